@@ -1,0 +1,1 @@
+"""Plane and space geometry in plain numbers: placements, outlines, tolerances."""
