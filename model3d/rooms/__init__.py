@@ -1,0 +1,13 @@
+"""The room and its runs, checked, in numbers: what the layout is computed from."""
+
+from model3d.rooms.checked import CheckedPlan, Finish, Temperatures
+from model3d.rooms.obstacles import Obstacle, Pipe, PipeTail, Slab, SocketOutlet
+from model3d.rooms.openings import Casing, Door, Opening, Window
+from model3d.rooms.room import Corner, Ring, Room, Wall
+from model3d.rooms.runs import CornerPass, CutLength, DryPlan, InLineJoint, RunPlan, RunSpan
+
+__all__ = [
+    "Casing", "CheckedPlan", "Corner", "CornerPass", "CutLength", "Door", "DryPlan", "Finish", "InLineJoint",
+    "Obstacle", "Opening", "Pipe", "PipeTail", "Ring", "Room", "RunPlan", "RunSpan", "Slab", "SocketOutlet",
+    "Temperatures", "Wall", "Window",
+]

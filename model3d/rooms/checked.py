@@ -1,0 +1,49 @@
+"""The plan once checked: everything the layout needs, frozen, in numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from model3d.rooms.room import Room
+from model3d.rooms.runs import DryPlan, RunPlan
+
+Colour = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Temperatures:
+    """Degrees Celsius: water going out and coming back, at installation, and at the frost set-back."""
+
+    flow_c: float
+    return_c: float
+    install_c: float
+    frost_c: float
+
+    @property
+    def mean_c(self) -> float:
+        """Arithmetic mean of the water."""
+        return (self.flow_c + self.return_c) / 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """Colours as red, green, blue from 0 to 1 (sRGB)."""
+
+    floor: Colour
+    walls: Colour
+    skirting: Colour
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckedPlan:
+    """A plan without faults: the room, the runs, the dry pieces, and the file of the family they are made of."""
+
+    path: Path
+    name: str
+    family_path: Path
+    room: Room
+    runs: tuple[RunPlan, ...]
+    dry_pieces: tuple[DryPlan, ...]
+    temperatures: Temperatures
+    finish: Finish
