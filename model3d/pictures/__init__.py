@@ -1,0 +1,1 @@
+"""Pictures: stages of placed meshes drawn as step pictures. Importing this package loads no renderer."""
