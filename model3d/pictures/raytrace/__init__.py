@@ -1,0 +1,1 @@
+"""Ray-traced pictures of a room: embree rays, numpy light, no OpenGL."""
