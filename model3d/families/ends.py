@@ -1,0 +1,132 @@
+"""End fittings, brackets, trims and caps of a family as written."""
+
+from __future__ import annotations
+
+from pydantic import Field
+from typing import Annotated
+
+from model3d.families.fields import FamilyPart, NotNegative, Positive
+from model3d.families.section import OutlineData
+
+
+class BlockData(FamilyPart):
+    """The block of an end fitting: gap to the cut face, far end, and its extent from wall and floor."""
+
+    face_gap_mm: Positive
+    end_mm: Positive
+    back_mm: NotNegative
+    front_mm: Positive
+    bottom_mm: Positive
+    top_mm: Positive
+
+
+class NeckData(FamilyPart):
+    """The neck between block and valve head."""
+
+    radius_mm: Positive
+    length_mm: Positive
+
+
+class HeadData(FamilyPart):
+    """The thermostatic head; its axis lies along the wall ``v_mm`` above the floor, over the waterways' centres."""
+
+    radius_mm: Positive
+    length_mm: Positive
+    v_mm: Positive
+
+
+class ValveTailData(FamilyPart):
+    """Tail pipes of a valve end: one, or two where the run turns back; distances beyond the cut face."""
+
+    radius_mm: Positive
+    offset_mm: Positive
+    twin_offsets_mm: tuple[Positive, Positive]
+
+
+class TailPipeData(FamilyPart):
+    """The tail pipe of a return end."""
+
+    radius_mm: Positive
+    offset_mm: Positive
+
+
+class CradleData(FamilyPart):
+    """The valve's wall cradle, measured beyond the cut face."""
+
+    plate_mm: Positive
+    start_mm: Positive
+    end_mm: Positive
+    bottom_mm: Positive
+    arm_mm: Positive
+    lip_mm: Positive
+
+
+class ValveEndData(FamilyPart):
+    """Valve end."""
+
+    length_mm: Positive
+    block: BlockData
+    neck: NeckData
+    head: HeadData
+    tail: ValveTailData
+    cradle: CradleData
+
+
+class ReturnEndData(FamilyPart):
+    """Return end."""
+
+    length_mm: Positive
+    block: BlockData
+    tail: TailPipeData
+
+
+class TurnBackEndData(FamilyPart):
+    """Turn-back end."""
+
+    length_mm: Positive
+    block: BlockData
+
+
+class HolesData(FamilyPart):
+    """Screw holes of a bracket, heights above the floor."""
+
+    diameter_mm: Positive
+    heights_mm: Annotated[tuple[Positive, ...], Field(min_length=1)]
+
+
+class SpacingData(FamilyPart):
+    """Bracket spacing: greatest distance, first bracket from an end, first after an elbow corner, one only in a shorter piece."""
+
+    most_mm: Positive
+    end_least_mm: Positive
+    end_most_mm: Positive
+    elbow_least_mm: Positive
+    elbow_most_mm: Positive
+    single_below_mm: Positive
+
+
+class BracketData(FamilyPart):
+    """Bracket with ramp and latch; the outline is in u from the wall, v from the floor."""
+
+    width_mm: Positive
+    plate_mm: Positive
+    lift_mm: Positive
+    press_mm: Positive
+    latch_reach_mm: Positive
+    outline: OutlineData
+    holes: HolesData
+    spacing: SpacingData
+
+
+class TrimData(FamilyPart):
+    """Trim: its outline in u from the wall, v from the floor, its overlap on the faces, its clearance to what it covers."""
+
+    outline: OutlineData
+    overlap_mm: Positive
+    clearance_mm: NotNegative
+
+
+class EndCapData(FamilyPart):
+    """End cap: a trim's outline, closed by a plate."""
+
+    plate_mm: Positive
