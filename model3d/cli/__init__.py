@@ -1,0 +1,20 @@
+"""The command line, ``dryfit``: reads the arguments, calls the layer that does the work, prints what it says.
+
+Only this layer prints. Verbs import what they need when they run, so that ``--help`` and the verbs that need
+numbers only load neither the CAD kernel nor the renderer.
+"""
+
+from __future__ import annotations
+
+
+def main() -> None:
+    """Run ``dryfit`` on the process's arguments and leave with its exit code."""
+    import io
+    import sys
+
+    from model3d.cli.app import app
+
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb
+            stream.reconfigure(errors="replace")
+    app()
