@@ -12,7 +12,7 @@ from model3d.families.fields import ClipFace, EndKind, FamilyPart, JointKind, Ni
 
 AllowanceTerm = Literal[
     "valve-length", "return-length", "turn-back-length", "slide-room", "bend-tangent", "elbow-stub",
-    "arc-tangent", "hose-straight", "link-stub", "half-gap",
+    "arc-tangent", "hose-straight", "link-stub", "half-gap", "cap-plate",
 ]
 MoveName = Literal["offer", "raise", "slide", "engage", "press"]
 
@@ -98,5 +98,6 @@ class CornerJointsData(FamilyPart):
 
 ClipFaces = dict[EndKind, ClipFace]
 NibFaces = dict[Literal["valve", "link", "elbow", "return", "coupler", "turn-back"], NibFace]
-Allowances = dict[Literal["valve", "return", "turn-back", "elbow", "link", "coupler", "none"], tuple[AllowanceTerm, ...]]
+AllowanceOf = Literal["valve", "return", "turn-back", "elbow", "link", "coupler", "none"]
+Allowances = dict[AllowanceOf, tuple[AllowanceTerm, ...]]
 __all__ = ["Allowances", "ApproachesData", "ClipFaces", "CornerJointsData", "JointKind", "MovesData", "NibFaces", "SnagData"]

@@ -1,0 +1,156 @@
+"""What a layout says: pieces, ends, joints and brackets, in numbers.
+
+Positions are along a wall from its first corner, mm. Near is the end toward the valve, far the end toward the return.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from model3d.findings import Finding
+from model3d.rooms import Corner, Wall
+
+ClipFace = Literal["front", "back", "none"]
+EndJoint = Literal["valve", "link", "elbow-long", "elbow-short", "return", "coupler", "turn-back", "none"]
+JointKind = Literal["elbow", "link", "coupler"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """One named term of an allowance: its formula with figures put in, and its value."""
+
+    name: str
+    formula: str
+    value_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class End:
+    """One end of a piece: what joins it, which face its clip takes, how far short of the corner (or run end) it is cut.
+
+    ``insertion_mm`` is how deep the fitting's leg stands in it in the working position (0 where nothing enters);
+    ``most_insertion_mm`` the deepest it ever stands (an elbow's long leg pushed home).
+    """
+
+    joint: EndJoint
+    clip: ClipFace
+    terms: tuple[Term, ...]
+    insertion_mm: float
+    most_insertion_mm: float
+
+    @property
+    def allowance_mm(self) -> float:
+        """Sum of the terms."""
+        return sum(t.value_mm for t in self.terms)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketMark:
+    """A bracket: the middle of its width, ``along_mm`` on the wall and ``from_near_mm`` from the piece's near cut face."""
+
+    along_mm: float
+    from_near_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece in place. ``near_mm`` and ``far_mm`` are where its cut faces stand along ``wall``.
+
+    ``run`` is None for a dry piece. ``growth_gap_mm`` is left free beyond its far end. ``index`` counts from 1 in the run.
+    """
+
+    mark: str
+    run: str | None
+    index: int
+    wall: Wall
+    sense: Literal[1, -1]
+    near_mm: float
+    far_mm: float
+    cut_length_mm: float
+    growth_gap_mm: float
+    start: End
+    end: End
+    brackets: tuple[BracketMark, ...]
+
+    @property
+    def heated(self) -> bool:
+        """False for a dry piece."""
+        return self.run is not None
+
+    @property
+    def low_mm(self) -> float:
+        """The cut face nearer the wall's first corner."""
+        return min(self.near_mm, self.far_mm)
+
+    @property
+    def high_mm(self) -> float:
+        """The cut face nearer the wall's last corner."""
+        return max(self.near_mm, self.far_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ElbowWork:
+    """What is done with the elbows of a corner, all as insertion of the long leg: working, pushed home by, drawn out to, drawn by the press."""
+
+    insertion_mm: float
+    push_home_mm: float
+    draw_out_to_mm: float
+    press_draws_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """A joint between two pieces of a run, ``corner`` None when it is in-line.
+
+    ``turn_deg`` is the corner's turn in the walls' own sense (positive internal), 0 in-line; ``run_turn_deg`` the turn of the run
+    seen from above along it (positive to the left). ``middle_mm`` is the joint's middle along ``wall`` when in-line.
+    """
+
+    mark: str
+    kind: JointKind
+    earlier: str
+    later: str
+    wall: Wall
+    corner: Corner | None
+    turn_deg: float
+    run_turn_deg: float
+    straight_mm: float = 0.0
+    middle_mm: float = 0.0
+    elbow: ElbowWork | None = None
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunLayout:
+    """A run laid out: pieces in order from the valve end, and the joint after each but the last."""
+
+    id: str
+    sense: Literal[1, -1]
+    turns_back: bool
+    return_fixed: bool
+    pieces: tuple[Piece, ...]
+    joints: tuple[Joint, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """All runs and dry pieces of a plan, with what the arithmetic had to say about them."""
+
+    family_id: str
+    runs: tuple[RunLayout, ...]
+    dry_pieces: tuple[Piece, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece, runs first, each in its order."""
+        return tuple(p for run in self.runs for p in run.pieces) + self.dry_pieces
+
+    @property
+    def refused(self) -> tuple[Finding, ...]:
+        """Findings that leave nothing to build."""
+        return tuple(f for f in self.findings if f.severity == "error" and f.code in UNBUILDABLE)
+
+
+UNBUILDABLE = frozenset({"corner-too-acute", "corner-too-sharp", "elbow-past-play", "no-room-for-piece", "elbow-cannot-slide"})
