@@ -1,0 +1,67 @@
+"""What goes on last: trims over joints, end caps over free ends."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from model3d.families import specs
+from model3d.families.family import Family
+from model3d.layout import Joint, Layout, Piece, RunLayout
+from model3d.rooms import Room, Wall
+from model3d.scene.frames import EndName, face_mm, in_wall, into
+from model3d.scene.values import Part
+
+
+def cover_parts(family: Family, room: Room, layout: Layout) -> Iterator[Part]:
+    """Trims of every joint but couplers, caps over return and turn-back ends and both ends of dry pieces."""
+    for run in layout.runs:
+        for joint in run.joints:
+            if joint.kind != "coupler":
+                yield _trim(family, room, run, joint)
+        length = family.turn_back_end.length_mm if run.turns_back else family.return_end.length_mm
+        yield _cap(family, run.pieces[-1], "end", length)
+    for dry in layout.dry_pieces:
+        yield _cap(family, dry, "start", family.end_cap.plate_mm)
+        yield _cap(family, dry, "end", family.end_cap.plate_mm)
+
+
+def slant_mm(family: Family, turn_deg: float) -> float:
+    """How far from an internal corner a link's trim must put a slanted panel so that the hose is clear of it; 0 when the plain mitre does.
+
+    The hose passes the bisector at (R + e)/cos(tau/2) - R from the corner; the trim's inner face meets the bisector at its u over cos(tau/2).
+    """
+    link, half = family.link, math.cos(math.radians(turn_deg) / 2.0)
+    hose = (link.arc_radius_mm + family.section.bore_u_mm) / half - link.arc_radius_mm + link.outer_radius_mm
+    inner = family.section.front_u_mm
+    need = hose + family.trim.clearance_mm
+    return need - inner if need > inner / half else 0.0
+
+
+def _trim(family: Family, room: Room, run: RunLayout, joint: Joint) -> Part:
+    earlier = next(p for p in run.pieces if p.mark == joint.earlier)
+    leg = earlier.end.allowance_mm + family.trim.overlap_mm
+    slant = slant_mm(family, joint.turn_deg) if joint.kind == "link" and joint.turn_deg > 0 else 0.0
+    if joint.corner is None:
+        wall, along = joint.wall, joint.middle_mm
+    else:
+        wall = _wall_before(room, joint.corner.id, joint.wall.ring)
+        along = wall.length_mm
+    spec = specs.trim_spec(family, turn_deg=round(joint.turn_deg, 6), leg_mm=round(leg, 6), slant_mm=round(slant, 6))
+    kind = "internal" if joint.turn_deg > 0 else "external" if joint.turn_deg < 0 else "in-line"
+    return Part(
+        id=f"{joint.mark}/trim", name=f"Trim, {kind}, {joint.mark}", role="trim", spec=spec,
+        placement=in_wall(wall, along, 0.0, 0.0), run=run.id, wall=wall.id, piece=joint.earlier, joint=joint.mark,
+    )
+
+
+def _wall_before(room: Room, corner_id: str, ring_id: str) -> Wall:
+    return next(w for w in room.ring(ring_id).walls if w.last_corner.id == corner_id)
+
+
+def _cap(family: Family, piece: Piece, end: EndName, length_mm: float) -> Part:
+    return Part(
+        id=f"{piece.mark}/end-cap-{end}", name=f"End cap, {piece.mark}", role="end-cap",
+        spec=specs.end_cap_spec(family, hand=into(piece, end), length_mm=length_mm),
+        placement=in_wall(piece.wall, face_mm(piece, end), 0.0, 0.0), run=piece.run, wall=piece.wall.id, piece=piece.mark, end=end,
+    )
