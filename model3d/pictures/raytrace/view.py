@@ -70,14 +70,16 @@ class View:
 class Light:
     """Sun, sky and ground.
 
-    ``sun_from`` points toward the sun (any length). ``sun`` and ``sky`` are what a level white surface in the open
-    receives of each; they need not add up to one. ``sun_width_deg`` is the sun's apparent diameter: wider is softer.
+    ``sun_from`` points toward the sun (any length). ``sun`` is what a white surface that faces it receives, ``sky``
+    what a level one in the open receives; ``sky_gradient`` is how much brighter the sky is overhead than at the
+    horizon. ``sun_width_deg`` is the sun's apparent diameter: wider is softer.
     ``ground_mm`` is the height of the grey ground the room stands on, None to put it under the lowest vertex.
     """
 
     sun_from: Vec3 = (-0.45, -0.55, 0.85)
     sun: Rgb = (0.56, 0.53, 0.48)
     sky: Rgb = (0.47, 0.50, 0.54)
+    sky_gradient: float = 0.45
     sun_width_deg: float = 5.0
     ground_albedo: float = 0.75
     ground_mm: float | None = None

@@ -1,0 +1,200 @@
+"""Light sent on by every surface, kept in patches: the bounce that ambient rays pick up where they land.
+
+Triangles are cut into cells of at most about ``CELL_MM``; cells of one mesh that lie together and face alike share a
+patch. A patch is lit by sky, sun and the other patches; its rays are traced once, each further bounce only looks up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from model3d.pictures.raytrace.sampling import RANKS, cosine_sets, even_square, fractions, frames
+from model3d.pictures.raytrace.sky import Sky
+from model3d.pictures.raytrace.work import each, spans
+from model3d.pictures.raytrace.world import START_MM, Hits, World
+
+F32 = npt.NDArray[np.float32]
+I32 = npt.NDArray[np.int32]
+Bool = npt.NDArray[np.bool_]
+
+CELL_MM = 200.0
+_RAYS = 64
+_AT_ONCE = 2000
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """How triangles are cut: per triangle the first cell's number, cells along the longest edge and across it, and
+    how far along that edge (0 to 1) the third corner stands; per cell the patch; per triangle what to add to the
+    patch number where it is met from behind."""
+
+    first: I32
+    along: I32
+    across: I32
+    lean: F32
+    patch: I32
+    back: I32
+    patches: int
+
+    def of(self, hits: Hits, behind: Bool) -> I32:
+        """Patch number (n,) of each hit; ``patches`` for a miss."""
+        triangle = np.where(hits.triangle < 0, 0, hits.triangle)
+        along, across = self.along[triangle], self.across[triangle]
+        row = np.minimum((hits.v * across).astype(np.int32), across - 1)
+        column = np.minimum(((hits.u + self.lean[triangle] * hits.v) * along).astype(np.int32), along - 1)
+        patch = self.patch[self.first[triangle] + row * along + column] + np.where(behind, self.back[triangle], 0)
+        return np.where(hits.triangle < 0, np.int32(self.patches), patch).astype(np.int32)
+
+
+@dataclass(frozen=True, slots=True)
+class Patches:
+    """The cells, and what each patch sends on (patches + 1, 3); the last row, for a miss, is dark."""
+
+    cells: Cells
+    sent: F32
+
+
+@dataclass(frozen=True, slots=True)
+class _Members:
+    """The cells of each patch, sorted by patch: triangle, row and column of each cell, the sum of shares up to and
+    with it within its patch (0 to 1), and where each patch's cells begin."""
+
+    triangle: I32
+    row: I32
+    column: I32
+    share: F32
+    begin: I32
+
+
+def _cut(world: World) -> tuple[Cells, _Members]:
+    a, b, c = (world.corners[:, k].astype(np.float64) for k in range(3))
+    edge = b - a
+    length = np.linalg.norm(edge, axis=1)
+    lean = np.einsum("ij,ij->i", c - a, edge) / np.maximum(length**2, 1e-12)
+    area = np.linalg.norm(np.cross(edge, c - a), axis=1) / 2
+    along = np.maximum(np.ceil(length / CELL_MM), 1).astype(np.int32)
+    across = np.maximum(np.ceil(2 * area / np.maximum(length, 1e-9) / CELL_MM), 1).astype(np.int32)
+    count = along * across
+    first = np.cumsum(count) - count
+    triangle = np.repeat(np.arange(len(count), dtype=np.int32), count)
+    row, column = np.divmod(np.arange(len(triangle)) - first[triangle], along[triangle])
+    v = (row + 0.5) / across[triangle]
+    u = np.clip((column + 0.5) / along[triangle] - lean[triangle] * v, 0, 1 - v)
+    centre = world.points(triangle, u.astype(np.float32), v.astype(np.float32))
+    patch = _grouped(world, triangle, centre)
+    patches = int(patch.max()) + 1
+    two_sided = bool(world.open.any())
+    cells = Cells(
+        first=first.astype(np.int32),
+        along=along,
+        across=across,
+        lean=lean.astype(np.float32),
+        patch=patch,
+        back=np.where(world.open, patches, 0).astype(np.int32),
+        patches=patches * (2 if two_sided else 1),
+    )
+    order = np.argsort(patch, kind="stable")
+    weight = (area / count)[triangle[order]] + 1e-9
+    total = np.cumsum(weight)
+    begin = np.searchsorted(patch[order], np.arange(patches))
+    before = np.concatenate([[0.0], total])[begin][patch[order]]
+    whole = np.bincount(patch, weights=(area / count)[triangle] + 1e-9)[patch[order]]
+    share = ((total - before) / whole).astype(np.float32)
+    members = _Members(triangle[order], row[order], column[order], share, begin.astype(np.int32))
+    return cells, members
+
+
+def _grouped(world: World, triangle: I32, centre: F32) -> I32:
+    """Patch number of each cell: same mesh, same colour, same block of space, same facing."""
+    key = np.concatenate(
+        [
+            world.mesh[triangle, None].astype(np.int64),
+            np.floor(centre / np.float32(CELL_MM)).astype(np.int64),
+            np.round(world.flat[triangle] * 1.5).astype(np.int64),
+            np.round(world.albedo[triangle, :1] * 64).astype(np.int64),
+        ],
+        axis=1,
+    )
+    key -= key.min(axis=0)
+    joined = np.zeros(len(key), np.int64)
+    for column, span in zip(key.T, key.max(axis=0) + 1, strict=True):
+        joined = joined * span + column
+    _, patch = np.unique(joined, return_inverse=True)
+    return np.asarray(patch.reshape(-1), np.int32)
+
+
+def _spread(cells: Cells, members: _Members, patch: I32, seed: int) -> tuple[I32, F32, F32]:
+    """Points (n * _RAYS) spread over each of the patches (n,) by area: triangle, u, v."""
+    even = even_square(_RAYS)
+    n = len(patch)
+    draw = ((np.arange(_RAYS) + 0.5) / _RAYS + fractions(patch, seed, 5)[:, None]) % 1.0
+    keyed = members.share + np.repeat(
+        np.arange(len(members.begin)), np.diff(np.append(members.begin, len(members.share)))
+    )
+    cell = np.searchsorted(keyed, (patch[:, None] + draw * 0.9999).reshape(-1))
+    cell = np.minimum(cell, len(members.share) - 1)
+    triangle = members.triangle[cell]
+    shift = np.stack([fractions(patch, seed, 7), fractions(patch, seed, 8)], axis=1)
+    p = ((even[None] + shift[:, None]) % 1.0).reshape(n * _RAYS, 2)
+    v = np.minimum((members.row[cell] + p[:, 1]) / cells.across[triangle], 0.999)
+    u = np.clip((members.column[cell] + p[:, 0]) / cells.along[triangle] - cells.lean[triangle] * v, 0, 1 - v)
+    return triangle, u.astype(np.float32), v.astype(np.float32)
+
+
+def light_patches(world: World, sky: Sky, *, bounces: int, seed: int, threads: int = 1) -> Patches:
+    """The patches of the world, lit by sky, sun and ``bounces`` bounces between them.
+
+    The first guess is that every patch is lit as in the open, so light is never too little, and an enclosure that
+    reflects everything under an even sky stays exactly even.
+    """
+    cells, members = _cut(world)
+    one_side = len(members.begin)
+    total = cells.patches
+    sets = cosine_sets(_RAYS, seed)
+    direct = np.zeros((total, 3), np.float32)
+    albedo = np.zeros((total, 3), np.float32)
+    landed = np.empty((total, _RAYS), np.int32)
+
+    def one(span: slice) -> None:
+        number = np.arange(span.start, span.stop, dtype=np.int32)
+        triangle, u, v = _spread(cells, members, number % one_side, seed)
+        side = np.repeat(np.where(number >= one_side, np.float32(-1), np.float32(1)), _RAYS)
+        normal = world.flat[triangle] * side[:, None]
+        local = sets[number % RANKS].reshape(-1, 3)
+        direction = np.einsum("ij,ijk->ik", local, frames(normal))
+        start = world.points(triangle, u, v) + normal * np.float32(START_MM)
+        hits = world.light.hits(start, np.ascontiguousarray(direction))
+        landed[span] = cells.of(hits, from_behind(world, hits, direction)).reshape(-1, _RAYS)
+        coming = np.where((hits.triangle < 0)[:, None], sky.radiance(direction), np.float32(0))
+        coming += _sun(world, sky, start, normal)
+        direct[span] = coming.reshape(-1, _RAYS, 3).mean(axis=1)
+        albedo[span] = world.albedo[triangle].reshape(-1, _RAYS, 3).mean(axis=1)
+
+    each(one, spans(total, _AT_ONCE), threads)
+    sent = np.concatenate([albedo * sky.open_ground, np.zeros((1, 3), np.float32)])
+    for _ in range(bounces):
+        received = direct.copy()
+        for ray in range(_RAYS):
+            received += sent[landed[:, ray]] / np.float32(_RAYS)
+        sent[:-1] = albedo * received
+    if bounces == 0:
+        sent[:-1] = 0
+    return Patches(cells, sent)
+
+
+def from_behind(world: World, hits: Hits, directions: F32) -> Bool:
+    """Whether each hit triangle is met from its back; anything for a miss."""
+    triangle = np.where(hits.triangle < 0, 0, hits.triangle)
+    return np.asarray(np.einsum("ij,ij->i", world.flat[triangle], directions) > 0, np.bool_)
+
+
+def _sun(world: World, sky: Sky, start: F32, normal: F32) -> F32:
+    slope = np.maximum(normal @ sky.toward_sun, np.float32(0))
+    turned = slope > 0
+    clear = np.zeros(len(start), np.float32)
+    toward = np.broadcast_to(sky.toward_sun, (int(turned.sum()), 3))
+    clear[turned] = ~world.light.blocked(np.ascontiguousarray(start[turned]), np.ascontiguousarray(toward))
+    return np.asarray((slope * clear)[:, None] * sky.sun, np.float32)
