@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from model3d.families.ends import BracketData, EndCapData, ReturnEndData, TrimData, TurnBackEndData, ValveEndData
-from model3d.families.fields import FamilyPart, NotNegative, Positive
+from model3d.families.fields import FamilyPart, Number, Positive, PositiveNumber
 from model3d.families.fittings import (
     BridgeData, ClipData, CouplerData, ElbowData, LegData, LinkData, NibData, OringData,
 )
@@ -22,14 +22,14 @@ class MaterialData(FamilyPart):
 
     name: str
     expansion_per_k: Annotated[float, Field(gt=1e-6, lt=1e-4)]
-    density_kg_per_m3: Positive
-    elastic_modulus_mpa: Positive
+    density_kg_per_m3: PositiveNumber
+    elastic_modulus_mpa: PositiveNumber
 
 
 class RatedOutputData(FamilyPart):
     """Rated output per metre at an excess of 50 K, and the exponent (EN 442-2 form)."""
 
-    at_50_k_w_per_m: Positive
+    at_50_k_w_per_m: PositiveNumber
     exponent: Annotated[float, Field(ge=1.0, le=1.6)]
 
 
@@ -37,7 +37,7 @@ class HandlingData(FamilyPart):
     """Past this length or mass two people lift."""
 
     one_person_length_mm: Positive
-    one_person_mass_kg: Positive
+    one_person_mass_kg: PositiveNumber
 
 
 class Family(FamilyPart):
@@ -66,7 +66,7 @@ class Family(FamilyPart):
     bracket: BracketData
     trim: TrimData
     end_cap: EndCapData
-    dry_temperature_rise_k: NotNegative = 15.0
+    dry_temperature_rise_k: Number = 15.0
     clip_faces: ClipFaces
     nib_faces: NibFaces
     corner_joints: CornerJointsData

@@ -4,11 +4,27 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Positive = Annotated[float, Field(gt=0)]
-NotNegative = Annotated[float, Field(ge=0)]
-Point = tuple[float, float]
+from model3d.sources import Distance, Entry, Length, Size
+
+__all__ = [
+    "ClipFace", "Coordinate", "EndKind", "FamilyPart", "JointKind", "NibFace", "NotNegative", "Number", "Point", "Positive",
+    "PositiveNumber",
+]
+
+Positive = Size
+"""A length that must be more than nothing, mm."""
+NotNegative = Distance
+"""A length that may be nothing, mm."""
+Coordinate = Length
+"""A length of either sign, mm."""
+Point = tuple[Length, Length]
+"""A point of a section, mm."""
+Number = Annotated[float, Field(ge=0, allow_inf_nan=False)]
+"""A plain number that may be nothing: degrees, kelvin."""
+PositiveNumber = Annotated[float, Field(gt=0, allow_inf_nan=False)]
+"""A plain number that must be more than nothing: watts, kilograms."""
 
 ClipFace = Literal["front", "back", "none"]
 NibFace = Literal["front", "back"]
@@ -16,7 +32,5 @@ EndKind = Literal["valve", "link", "elbow-long", "elbow-short", "return", "coupl
 JointKind = Literal["elbow", "link", "coupler"]
 
 
-class FamilyPart(BaseModel):
-    """A block of a family file: strict, frozen, no unknown keys."""
-
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", ser_json_inf_nan="strings")
+class FamilyPart(Entry):
+    """A block of a family file: strict, frozen, no unknown keys, and it knows the line it stands on."""

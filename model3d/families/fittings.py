@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from model3d.families.fields import FamilyPart, NotNegative, Positive
+from model3d.families.fields import Coordinate, FamilyPart, NotNegative, Number, Positive
 
 
 class OringData(FamilyPart):
@@ -34,7 +34,7 @@ class TabData(FamilyPart):
     inner_mm: Positive
     outer_mm: Positive
     half_height_mm: Positive
-    heights_mm: tuple[float, ...]
+    heights_mm: Annotated[tuple[Coordinate, ...], Field(min_length=1)]
     length_mm: Positive
 
 
@@ -52,8 +52,8 @@ class ClipData(FamilyPart):
 class NibData(FamilyPart):
     """The nib of every bridge."""
 
-    heights_mm: tuple[float, ...]
-    inner_mm: float
+    heights_mm: Annotated[tuple[Coordinate, ...], Field(min_length=1)]
+    inner_mm: Coordinate
     outer_mm: Positive
     half_height_mm: Positive
     reach_mm: Positive
@@ -66,8 +66,8 @@ class NibData(FamilyPart):
 class BridgeData(FamilyPart):
     """The bridge of elbows and links: where its plate stands outside the cut face (negative), and its size."""
 
-    start_mm: float
-    end_mm: float
+    start_mm: Coordinate
+    end_mm: Coordinate
     half_width_mm: Positive
     half_height_mm: Positive
     leg_clearance_mm: NotNegative
@@ -82,7 +82,7 @@ class ElbowData(FamilyPart):
     stub_mm: Positive
     long_leg_mm: Positive
     short_leg_mm: Positive
-    play_deg: NotNegative
+    play_deg: Number
     margin_mm: NotNegative
 
 
@@ -97,7 +97,7 @@ class TailData(FamilyPart):
 class ScrewData(FamilyPart):
     """The slotted screw head on a link's spigot; x is negative (outside the cut face)."""
 
-    x_mm: float
+    x_mm: Coordinate
     radius_mm: Positive
     height_mm: Positive
     slot_width_mm: Positive
