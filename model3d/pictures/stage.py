@@ -68,7 +68,8 @@ class Actor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arrow:
-    """One straight leg of a move. A leg too short to be seen is drawn longer, in its own direction.
+    """One straight leg of a move. A leg too short to be seen is drawn longer, in its own direction: from its
+    start on, or, for a press or a tap, up to its start, pushing on the face there.
 
     ``label`` is its place in the order of the moves ('1', '2', ..) or empty. ``along_mm`` is the line (two
     points) on which the arrow's start may be shifted without changing its meaning, for example the new
@@ -173,10 +174,11 @@ class LegendEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caption:
-    """One line of what to do; ``label`` ties it to the arrows of that number."""
+    """One line of what to do; ``label`` ties it to the arrows of that number, ``kind`` gives it a mark."""
 
     text: str
     label: str = ""
+    kind: CalloutKind = "plain"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

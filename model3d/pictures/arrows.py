@@ -1,0 +1,138 @@
+"""Arrows of the moves on the page: their outlines, long enough to be seen, and kept apart."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from model3d.geometry.placement import Vec3
+from model3d.pictures.page import DISC_PX, Box, DrawnArrow, Px
+from model3d.pictures.stage import Arrow, Points, Swing
+from model3d.pictures.swings import arc
+from model3d.pictures.theme import Theme
+
+Projection = Callable[[Points], Points]
+_PUSHES = ("press", "tap")
+_STATIONS = 33
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArrowSize:
+    """Pixels: shaft and head widths, least and most length, and the number's disc."""
+
+    shaft: float
+    head: float
+    least: float
+    most: float
+    disc: float = DISC_PX
+
+
+def main_size(theme: Theme) -> ArrowSize:
+    """Arrows of the main picture."""
+    return ArrowSize(
+        shaft=theme.arrow_shaft_px, head=theme.arrow_head_px, least=theme.arrow_least_px, most=theme.arrow_most_px
+    )
+
+
+def inset_size(theme: Theme) -> ArrowSize:
+    """Arrows of a close-up: slimmer and shorter."""
+    return ArrowSize(
+        shaft=theme.arrow_shaft_px * 0.75, head=theme.arrow_head_px * 0.8, least=theme.arrow_least_px * 0.62,
+        most=theme.arrow_most_px * 0.6,
+    )
+
+
+def ribbon(path: Sequence[Px], shaft: float, head: float) -> tuple[Px, ...]:
+    """The outline of an arrow along a line of points: a band of width ``shaft`` that ends in a head of width
+    ``head``.
+
+    The head is .82 times as long as wide, at most .6 of the whole. Raises ValueError for a line of no length.
+    """
+    points = np.asarray(path, dtype=float)
+    steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
+    total = float(steps.sum())
+    if total < 1e-6:
+        raise ValueError("an arrow needs some length")
+    reach = np.concatenate([[0.0], np.cumsum(steps)])
+    neck = total - min(0.82 * head, 0.6 * total)
+    stations = [*reach[reach < neck - 1e-6], neck]
+    body = np.array([[np.interp(s, reach, points[:, k]) for k in (0, 1)] for s in stations])
+    tip = points[-1]
+    ahead = np.diff(np.vstack([body, tip]), axis=0)
+    across = np.column_stack([-ahead[:, 1], ahead[:, 0]])
+    across /= np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-9)
+    left, right = body + across * shaft / 2, body - across * shaft / 2
+    barbs = body[-1] + across[-1] * head / 2, body[-1] - across[-1] * head / 2
+    outline = [*left, barbs[0], tip, barbs[1], *right[::-1]]
+    return tuple((float(x), float(y)) for x, y in outline)
+
+
+def drawn_arrow(arrow: Arrow, shift: Vec3, projection: Projection, size: ArrowSize) -> DrawnArrow:
+    """One straight arrow, shifted by ``shift`` mm, in pixels."""
+    start, end = np.add(arrow.start_mm, shift), np.add(arrow.end_mm, shift)
+    leg = end - start
+    near = start + leg / max(float(np.linalg.norm(leg)), 1e-9) * 10.0
+    ends = projection(np.array([start, end, near]))[:, :2]
+    way = ends[2] - ends[0]
+    way = way / max(float(np.linalg.norm(way)), 1e-9)
+    long = float(np.clip(np.linalg.norm(ends[1] - ends[0]), size.least, size.most))
+    tail = ends[0] - way * long if arrow.kind in _PUSHES else ends[0]
+    return _with_disc([_px(tail), _px(tail + way * long)], arrow.label, size)
+
+
+def drawn_swing(swing: Swing, projection: Projection, size: ArrowSize) -> DrawnArrow:
+    """A curved arrow; a turn too small to be seen begins earlier on its circle."""
+    lead = 0.0
+    for lead in np.arange(0.0, 41.0, 4.0):
+        path = projection(np.array(arc(swing, float(lead))))[:, :2]
+        if float(np.linalg.norm(np.diff(path, axis=0), axis=1).sum()) >= size.least:
+            break
+    return _with_disc([_px(point) for point in path], swing.label, size)
+
+
+def _with_disc(path: list[Px], label: str, size: ArrowSize) -> DrawnArrow:
+    tail = np.asarray(path[0]) - np.asarray(path[1])
+    disc = np.asarray(path[0]) + tail / max(float(np.linalg.norm(tail)), 1e-9) * (size.disc - 3)
+    return DrawnArrow(
+        label=label, outline=ribbon(path, size.shaft, size.head), disc=_px(disc), disc_radius=size.disc
+    )
+
+
+def spread(
+    arrows: Sequence[Arrow], projection: Projection, panel: Box, size: ArrowSize, taken: Sequence[BaseGeometry] = ()
+) -> tuple[DrawnArrow, ...]:
+    """Every arrow on the page, each shifted along its own line as little as keeps it clear of the others
+    and inside.
+    """
+    drawn: list[DrawnArrow] = []
+    inside = panel.shape().buffer(-6)
+    for arrow in arrows:
+        busy = unary_union([*taken, *(other.shape().buffer(8) for other in drawn)])
+        tried = [(shift, drawn_arrow(arrow, shift, projection, size)) for shift in _shifts(arrow)]
+
+        def cost(option: tuple[Vec3, DrawnArrow], busy: BaseGeometry = busy) -> float:
+            shift, made = option
+            shape = made.shape()
+            clash = float(shape.intersection(busy).area + 2 * shape.difference(inside).area)
+            return clash * 10 + float(np.linalg.norm(shift)) * 0.1
+
+        drawn.append(min(tried, key=cost)[1])
+    return tuple(drawn)
+
+
+def _shifts(arrow: Arrow) -> list[Vec3]:
+    if arrow.along_mm is None:
+        return [(0.0, 0.0, 0.0)]
+    first, last = np.asarray(arrow.along_mm[0]), np.asarray(arrow.along_mm[1])
+    line = last - first
+    here = float(np.dot(np.subtract(arrow.start_mm, first), line) / max(float(line @ line), 1e-9))
+    moves = [(0.0, 0.0, 0.0), *((s - here) * line for s in np.linspace(0, 1, _STATIONS))]
+    return [(float(m[0]), float(m[1]), float(m[2])) for m in moves]
+
+
+def _px(point: Points) -> Px:
+    return float(point[0]), float(point[1])

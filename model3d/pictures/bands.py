@@ -1,0 +1,141 @@
+"""The bands above and below the picture: step, title, notes; numbered captions; legend."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model3d.pictures.lettering import balanced, set_text, width_px
+from model3d.pictures.page import DISC_PX, Bands, Box, PlacedText, Px, Swatch
+from model3d.pictures.stage import CalloutKind, Caption, LegendEntry, Look, Stage
+from model3d.pictures.theme import Theme
+
+_LEGEND_ORDER: tuple[Look, ...] = (
+    "new", "valve", "fitting", "hose", "o-ring", "clip-back", "clip-front", "trim", "fitted", "bracket", "obstacle",
+    "ghost",
+)
+_SWATCH = (36.0, 24.0)
+_LEAST_PANEL_PX = 360.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Strip:
+    """Part of a band: what is in it, with tops counted from zero, and its height."""
+
+    height: float
+    texts: tuple[PlacedText, ...] = ()
+    discs: tuple[tuple[str, Px], ...] = ()
+    marks: tuple[tuple[CalloutKind, Px], ...] = ()
+    swatches: tuple[Swatch, ...] = ()
+    chip: Box | None = None
+
+
+def bands(stage: Stage, theme: Theme) -> Bands:
+    """Set every word round the picture; what is left between the bands is the panel.
+
+    Raises ValueError when the words leave less than 360 pixels of height for the picture.
+    """
+    width, height = theme.page_px
+    top = _heading(stage, theme)
+    moves = _captions([c for c in stage.frame.captions if c.label], theme)
+    legend = _legend(legend_of(stage, theme), theme)
+    bottom = moves.height + legend.height
+    panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
+    if panel.height < _LEAST_PANEL_PX:
+        raise ValueError(f"the words leave {panel.height:.0f} pixels for the picture; {_LEAST_PANEL_PX:.0f} are needed")
+    placed = (_down(top, 0.0), _down(moves, panel.bottom), _down(legend, panel.bottom + moves.height))
+    assert top.chip is not None
+    return Bands(
+        panel=panel, chip=top.chip,
+        texts=tuple(text for strip in placed for text in strip.texts),
+        discs=tuple(disc for strip in placed for disc in strip.discs),
+        marks=tuple(mark for strip in placed for mark in strip.marks),
+        swatches=tuple(swatch for strip in placed for swatch in strip.swatches),
+    )
+
+
+def legend_of(stage: Stage, theme: Theme) -> tuple[LegendEntry, ...]:
+    """The frame's own legend, or one line for every look on the stage and one for the moves."""
+    if stage.frame.legend is not None:
+        return stage.frame.legend
+    there = {actor.look for actor in stage.actors}
+    for inset in stage.insets:
+        there |= {actor.look for actor in inset.actors or ()}
+    lines = [LegendEntry(look=look, text=theme.names[look]) for look in _LEGEND_ORDER if look in there]
+    if stage.arrows or stage.swings:
+        lines.append(LegendEntry(look="move", text=theme.names["move"]))
+    return tuple(lines)
+
+
+def _heading(stage: Stage, theme: Theme) -> _Strip:
+    frame, edge = stage.frame, theme.margin_px
+    words = f"Step {frame.step} of {frame.steps}"
+    chip = Box(left=edge, top=28.0, width=width_px(words, theme.legend_px, True) + 32, height=theme.legend_px * 1.28 + 14)
+    label = set_text(words, theme.legend_px, 1e6, True)
+    left = chip.right + 22
+    title = balanced(frame.title, theme.title_px, theme.page_px[0] - edge - left, True)
+    texts = [
+        PlacedText(block=label, left=chip.middle[0], top=chip.top + 7, colour=theme.paper, anchor="middle"),
+        PlacedText(block=title, left=left, top=chip.middle[1] - theme.title_px * 0.64, colour=theme.ink),
+    ]
+    top = max(chip.bottom, texts[1].box().bottom) + 12
+    marks: list[tuple[CalloutKind, Px]] = []
+    for note in (c for c in frame.captions if not c.label):
+        inset = 40.0 if note.kind != "plain" else 0.0
+        if inset:
+            marks.append((note.kind, (edge + 14, top + theme.body_px * 0.64)))
+        block = set_text(note.text, theme.body_px, theme.page_px[0] - 2 * edge - inset)
+        texts.append(PlacedText(block=block, left=edge + inset, top=top, colour=theme.soft_ink))
+        top += block.height_px + 4
+    return _Strip(height=top + 14, texts=tuple(texts), marks=tuple(marks), chip=chip)
+
+
+def _captions(captions: list[Caption], theme: Theme) -> _Strip:
+    if not captions:
+        return _Strip(height=16.0)
+    columns = len(captions) if len(captions) <= 4 else -(-len(captions) // 2)
+    gap, hang = 34.0, 2 * DISC_PX + 12
+    wide = (theme.page_px[0] - 2 * theme.margin_px - gap * (columns - 1)) / columns
+    texts: list[PlacedText] = []
+    discs: list[tuple[str, Px]] = []
+    top = 22.0
+    for start in range(0, len(captions), columns):
+        row = captions[start:start + columns]
+        blocks = [set_text(caption.text, theme.body_px, wide - hang) for caption in row]
+        for k, (caption, block) in enumerate(zip(row, blocks, strict=True)):
+            left = theme.margin_px + k * (wide + gap)
+            discs.append((caption.label, (left + DISC_PX, top + theme.body_px * 0.68)))
+            texts.append(PlacedText(block=block, left=left + hang, top=top, colour=theme.ink))
+        top += max(block.height_px for block in blocks) + 10
+    return _Strip(height=top + 4, texts=tuple(texts), discs=tuple(discs))
+
+
+def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:
+    edge, top, left = theme.margin_px, 16.0, theme.margin_px
+    line = theme.legend_px * 1.28 + 10
+    texts: list[PlacedText] = []
+    swatches: list[Swatch] = []
+    for entry in entries:
+        block = set_text(entry.text, theme.legend_px, theme.page_px[0] - 2 * edge - _SWATCH[0] - 12)
+        wide = _SWATCH[0] + 12 + block.width_px
+        if left > edge and left + wide > theme.page_px[0] - edge:
+            left, top = edge, top + line
+        swatches.append(Swatch(look=entry.look, box=Box(
+            left=left, top=top + (theme.legend_px * 1.28 - _SWATCH[1]) / 2, width=_SWATCH[0], height=_SWATCH[1])))
+        texts.append(PlacedText(block=block, left=left + _SWATCH[0] + 12, top=top, colour=theme.soft_ink))
+        left += wide + 36
+    return _Strip(height=top + line + 12, texts=tuple(texts), swatches=tuple(swatches))
+
+
+def _down(strip: _Strip, by: float) -> _Strip:
+    return _Strip(
+        height=strip.height,
+        texts=tuple(
+            PlacedText(block=t.block, left=t.left, top=t.top + by, colour=t.colour, anchor=t.anchor) for t in strip.texts
+        ),
+        discs=tuple((label, (x, y + by)) for label, (x, y) in strip.discs),
+        marks=tuple((kind, (x, y + by)) for kind, (x, y) in strip.marks),
+        swatches=tuple(
+            Swatch(look=s.look, box=Box(left=s.box.left, top=s.box.top + by, width=s.box.width, height=s.box.height))
+            for s in strip.swatches
+        ),
+    )

@@ -1,0 +1,117 @@
+"""Shaded pictures of placed meshes: soft light, ambient occlusion, thin sharp edges. The only module that
+draws with VTK.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from model3d.geometry.placement import Vec3
+from model3d.pictures.opengl import ready
+from model3d.pictures.solids import PlacedMesh, welded
+from model3d.pictures.stage import Camera, Points
+from model3d.pictures.theme import Surface, Theme
+
+Raster = npt.NDArray[np.uint8]
+
+_AMBIENT, _KEY, _FILL, _TOP = 0.42, 0.50, 0.20, 0.14
+_CREASE_DEG = 30.0
+_LIFT = 4e-4
+
+
+class Studio:
+    """One offscreen window, used for picture after picture. Raises NoOpenGLError where nothing can be drawn.
+    """
+
+    def __init__(self, theme: Theme) -> None:
+        ready()
+        import pyvista
+
+        self._pyvista: Any = pyvista
+        self._theme = theme
+        self._plotter: Any = pyvista.Plotter(off_screen=True, lighting="none", window_size=[64, 64])
+        self._plotter.set_background(theme.backdrop)
+        self._plotter.enable_anti_aliasing("ssaa")
+        self._shade_mm = 0.0
+
+    def shot(
+        self, solids: Sequence[PlacedMesh], camera: Camera, size_px: tuple[int, int], facing: Vec3, shade_mm: float
+    ) -> Raster:
+        """(height, width, 3) picture, lit from above and from where ``facing`` points.
+
+        ``shade_mm`` is how far ambient occlusion reaches.
+        """
+        plotter = self._plotter
+        plotter.remove_all_lights()
+        for light in self._lights(facing):
+            plotter.add_light(light)
+        plotter.clear_actors()
+        plotter.window_size = list(size_px)
+        ordered = sorted(solids, key=lambda solid: solid.look)
+        for look, group in groupby(ordered, key=lambda solid: solid.look):
+            self._add(list(group), self._theme.surfaces[look], camera)
+        if shade_mm != self._shade_mm:
+            plotter.enable_ssao(radius=shade_mm, bias=shade_mm / 50, kernel_size=24, blur=True)
+            self._shade_mm = shade_mm
+        plotter.camera.position = camera.eye_mm
+        plotter.camera.focal_point = camera.target_mm
+        plotter.camera.up = camera.up
+        plotter.camera.view_angle = camera.field_deg
+        plotter.reset_camera_clipping_range()
+        plotter.render()
+        return np.asarray(plotter.screenshot(None, return_img=True), dtype=np.uint8)[:, :, :3].copy()
+
+    def close(self) -> None:
+        """Give the window back."""
+        self._plotter.close()
+
+    def _lights(self, facing: Vec3) -> Iterable[Any]:
+        light = self._pyvista.Light
+        fx, fy = facing[0], facing[1]
+        key = (fx - 0.35 * fy, fy + 0.35 * fx, 0.85)
+        yield light(position=[1e5 * c for c in key], focal_point=(0, 0, 0), light_type="scene light", intensity=_KEY)
+        yield light(position=(0, 0, 1e5), focal_point=(0, 0, 0), light_type="scene light", intensity=_TOP)
+        yield light(position=(0.3, 0.3, 1.0), light_type="camera light", intensity=_FILL)
+
+    def _add(self, solids: list[PlacedMesh], surface: Surface, camera: Camera) -> None:
+        for bare in (False, True):
+            parts = [faces for faces in (_faces(solid, bare) for solid in solids) if len(faces[1])]
+            if parts:
+                self._add_faces(parts, surface, self._theme.cut_face if bare else surface.fill)
+        lines = [line for solid in solids for line in solid.edges_mm]
+        if lines and surface.line_px > 0:
+            self._add_lines(lines, surface, np.asarray(camera.eye_mm))
+
+    def _add_faces(self, parts: list[tuple[Points, npt.NDArray[np.int64]]], surface: Surface, colour: str) -> None:
+        offsets = np.cumsum([0, *(len(points) for points, _ in parts)])
+        faces = np.concatenate([tri + start for (_, tri), start in zip(parts, offsets, strict=False)])
+        shape = self._pyvista.PolyData.from_regular_faces(np.concatenate([points for points, _ in parts]), faces)
+        shape = shape.compute_normals(
+            cell_normals=False, split_vertices=True, feature_angle=_CREASE_DEG, consistent_normals=False,
+        )
+        self._plotter.add_mesh(
+            shape, color=colour, smooth_shading=True, opacity=surface.opacity, ambient=_AMBIENT, diffuse=1.0,
+            specular=surface.shine, specular_power=18, reset_camera=False, render=False, show_scalar_bar=False,
+        )
+
+    def _add_lines(self, lines: list[Points], surface: Surface, eye_mm: Points) -> None:
+        """Lines, drawn a little toward the viewer so that the faces they lie on do not swallow them."""
+        counts = [len(line) for line in lines]
+        starts = np.cumsum([0, *counts])
+        cells = np.concatenate([[n, *range(s, s + n)] for n, s in zip(counts, starts, strict=False)])
+        points = np.concatenate(lines)
+        shape = self._pyvista.PolyData(points + (eye_mm - points) * _LIFT, lines=cells)
+        self._plotter.add_mesh(
+            shape, color=surface.line, line_width=surface.line_px, lighting=False, opacity=max(surface.opacity, 0.6),
+            reset_camera=False, render=False,
+        )
+
+
+def _faces(solid: PlacedMesh, bare: bool) -> tuple[Points, npt.NDArray[np.int64]]:
+    """A solid's triangles on shared vertices: those laid bare by a cut, or the others."""
+    return welded(solid.vertices_mm, solid.triangles[solid.cut == bare])

@@ -1,0 +1,120 @@
+"""The look of a set of pictures as one frozen value: colours, weights, type sizes.
+
+Colours start from the Okabe-Ito palette (Okabe and Ito, Color Universal Design, 2008), which colour-blind
+readers can tell apart; some are darkened so that letters on them reach 4.5:1 (WCAG 2.2, success criterion
+1.4.3). Colour never speaks alone: clips carry a letter, moves a number, looks a legend.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from model3d.pictures.stage import Look
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surface:
+    """How a look is drawn: fill and line colours as #rrggbb, opacity 0 to 1, line width in pixels of the
+    finished page.
+    """
+
+    fill: str
+    line: str
+    opacity: float = 1.0
+    line_px: float = 1.2
+    shine: float = 0.12
+
+
+_SURFACES: Mapping[Look, Surface] = MappingProxyType({
+    "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0),
+    "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0),
+    "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05),
+    "fitted": Surface(fill="#C3CAD0", line="#66727C"),
+    "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
+    "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4),
+    "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4),
+    "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3),
+    "hose": Surface(fill="#4A5761", line="#161C21", line_px=1.2),
+    "o-ring": Surface(fill="#1F2529", line="#000000"),
+    "bracket": Surface(fill="#8794A0", line="#3A454F"),
+    "trim": Surface(fill="#E8D48A", line="#6B5A1E"),
+    "valve": Surface(fill="#5DAFC0", line="#14414B", line_px=1.4, shine=0.25),
+    "obstacle": Surface(fill="#C98F63", line="#5B3618"),
+    "ghost": Surface(fill="#1E86C8", line="#1E86C8", opacity=0.22, line_px=1.0),
+})
+
+_NAMES: Mapping[str, str] = MappingProxyType({
+    "new": "fit now", "fitted": "already fitted", "clip-front": "clip, faces front",
+    "clip-back": "clip, faces back", "fitting": "fitting", "hose": "link hose", "o-ring": "O-ring",
+    "bracket": "bracket", "trim": "trim", "valve": "valve end", "obstacle": "in the room",
+    "ghost": "where it goes", "move": "moves, in order",
+})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Theme:
+    """Colours, weights and sizes. Sizes are pixels of a 1600 x 1000 page; printed 277 mm wide, 20 px is 10
+    point type.
+    """
+
+    surfaces: Mapping[Look, Surface] = field(default_factory=lambda: _SURFACES)
+    names: Mapping[str, str] = field(default_factory=lambda: _NAMES)
+    paper: str = "#FFFFFF"
+    backdrop: str = "#F4F6F7"
+    ink: str = "#17212B"
+    soft_ink: str = "#43505C"
+    rule: str = "#C5CDD4"
+    cut_face: str = "#5B6873"
+    move: str = "#C24400"
+    on_move: str = "#FFFFFF"
+    on_front: str = "#17212B"
+    on_back: str = "#FFFFFF"
+    warn: str = "#B3261E"
+    halo: str = "#FFFFFF"
+    page_px: tuple[int, int] = (1600, 1000)
+    margin_px: float = 44.0
+    title_px: float = 36.0
+    body_px: float = 23.0
+    legend_px: float = 21.0
+    callout_px: float = 21.0
+    badge_px: float = 25.0
+    badge_radius_px: float = 19.0
+    arrow_shaft_px: float = 15.0
+    arrow_head_px: float = 38.0
+    arrow_least_px: float = 86.0
+    arrow_most_px: float = 230.0
+    arrow_halo_px: float = 4.5
+    leader_px: float = 2.0
+    inset_px: float = 312.0
+    ring_px: float = 4.0
+    field_deg: float = 28.0
+    elevation_deg: float = 32.0
+    wall_mm: float = 460.0
+    stub_mm: float = 36.0
+
+    def badge_ink(self, letter: str) -> str:
+        """Colour of the letter on a clip badge."""
+        return self.on_front if letter == "F" else self.on_back
+
+
+THEME = Theme()
+
+
+def rgb(colour: str) -> tuple[float, float, float]:
+    """#rrggbb as three numbers 0 to 1. Raises ValueError on anything else."""
+    if len(colour) != 7 or colour[0] != "#":
+        raise ValueError(f"a colour is #rrggbb, not {colour!r}")
+    return int(colour[1:3], 16) / 255, int(colour[3:5], 16) / 255, int(colour[5:7], 16) / 255
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio of two colours, 1 to 21 (WCAG 2.2, relative luminance of sRGB)."""
+
+    def luminance(colour: str) -> float:
+        linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in rgb(colour)]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    high, low = sorted((luminance(one), luminance(other)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
