@@ -1,0 +1,41 @@
+"""A plan taken all the way to steps, in numbers: what every verb starts from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from model3d.families.family import Family
+from model3d.families.reading import find_family, read_family
+from model3d.layout import Layout, lay_out
+from model3d.rooms import CheckedPlan
+from model3d.rooms.read_plan import read_plan
+from model3d.scene import Scene, compose
+from model3d.steps import Step, plan_steps
+
+
+@dataclass(frozen=True, kw_only=True)
+class Project:
+    """A checked plan with its family and layout; scene and steps are worked out when first asked for."""
+
+    plan: CheckedPlan
+    family: Family
+    layout: Layout
+
+    @cached_property
+    def scene(self) -> Scene:
+        """Every part placed. Raises ValueError when the layout was refused."""
+        return compose(self.plan.room, self.layout, self.family)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps of the fitting."""
+        return plan_steps(self.layout, self.scene, self.family)
+
+
+def load(path: Path) -> Project:
+    """Read a plan and its family, and lay it out. Raises FaultyFile with every fault of the file that has some."""
+    plan = read_plan(path, find_family=find_family)
+    family = read_family(plan.family_path)
+    return Project(plan=plan, family=family, layout=lay_out(plan, family))
