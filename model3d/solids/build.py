@@ -8,12 +8,40 @@ from typing import Any
 
 import cadquery as cq
 
+from model3d.parts.ends import CradleSpec, ReturnEndSpec, TurnBackEndSpec, ValveEndSpec
+from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec
 from model3d.parts.kinds import Spec
+from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SectorSpec, SlabSpec, WallSpec
+from model3d.solids.bracket import bracket
+from model3d.solids.cradle import cradle
+from model3d.solids.end_cap import end_cap
+from model3d.solids.return_end import return_end
+from model3d.solids.room_casing import room_casing
+from model3d.solids.room_sector import room_sector
+from model3d.solids.room_slab import room_slab
+from model3d.solids.room_wall import room_wall
+from model3d.solids.simple_bodies import box_body, cylinder_body
 from model3d.solids.sound import SolidError
+from model3d.solids.trim import trim
+from model3d.solids.turn_back_end import turn_back_end
+from model3d.solids.valve_end import valve_end
 
 Maker = Callable[[Any], cq.Solid]
 
 MAKERS: Mapping[type, Maker] = {
+    ValveEndSpec: valve_end,
+    CradleSpec: cradle,
+    ReturnEndSpec: return_end,
+    TurnBackEndSpec: turn_back_end,
+    BracketSpec: bracket,
+    TrimSpec: trim,
+    EndCapSpec: end_cap,
+    BoxSpec: box_body,
+    CylinderSpec: cylinder_body,
+    SlabSpec: room_slab,
+    WallSpec: room_wall,
+    CasingSpec: room_casing,
+    SectorSpec: room_sector,
 }
 """Which function makes which kind: spec -> one valid closed solid in the spec's own frame."""
 
