@@ -37,7 +37,7 @@ class Finish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckedPlan:
-    """A plan without faults: the room, the runs, the dry pieces, and the file of the family they are made of."""
+    """A plan without faults: the room, the runs, the dry pieces, and the file of their family."""
 
     path: Path
     name: str

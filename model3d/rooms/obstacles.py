@@ -1,8 +1,8 @@
 """What stands in a run's way, resolved: each obstacle in a frame of its own, in numbers.
 
-``frame`` is the frame of the wall the obstacle is on (x along, y off the wall into the room, z up), or for a box on
-the floor a frame in the room. ``low_mm`` and ``high_mm`` are the corners of the box round the obstacle in that frame;
-what is sunk into the wall has negative y.
+``frame`` is the frame of the wall the obstacle is on (x along, y off the wall into the room, z up), or for a
+box on the floor a frame in the room. ``low_mm`` and ``high_mm`` are the corners of the box round the obstacle
+in that frame; what is sunk into the wall has negative y.
 """
 
 from __future__ import annotations
@@ -70,7 +70,8 @@ class PipeTail:
 class SocketOutlet:
     """A socket-outlet: a plate proud of the wall and a back box sunk into it, both centred on one point.
 
-    ``along_mm`` and ``up_mm`` are the centre; the box's width and height are along and up, its depth into the wall.
+    ``along_mm`` and ``up_mm`` are the centre; the box's width and height are along and up, its depth into the
+    wall.
     """
 
     id: str
@@ -88,19 +89,26 @@ class SocketOutlet:
     @property
     def low_mm(self) -> Vec3:
         """Low corner of the box round it, back box included."""
-        across, up = max(self.plate_width_mm, self.box_width_mm), max(self.plate_height_mm, self.box_height_mm)
+        across, up = (
+            max(self.plate_width_mm, self.box_width_mm),
+            max(self.plate_height_mm, self.box_height_mm),
+        )
         return (self.along_mm - across / 2.0, -self.box_depth_mm, self.up_mm - up / 2.0)
 
     @property
     def high_mm(self) -> Vec3:
         """High corner of the box round it."""
-        across, up = max(self.plate_width_mm, self.box_width_mm), max(self.plate_height_mm, self.box_height_mm)
+        across, up = (
+            max(self.plate_width_mm, self.box_width_mm),
+            max(self.plate_height_mm, self.box_height_mm),
+        )
         return (self.along_mm + across / 2.0, self.plate_proud_mm, self.up_mm + up / 2.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slab:
-    """A rectangular obstacle: trunking, a box on the wall or the floor, a shelf, a sill; from ``low_mm`` to ``high_mm``.
+    """A rectangular obstacle: trunking, a box on the wall or the floor, a shelf, a sill; from ``low_mm`` to
+    ``high_mm``.
 
     ``wall_id`` is None for a box that stands on the floor away from a wall.
     """

@@ -8,7 +8,9 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Casing:
-    """The moulding round a door: ``width_mm`` on the wall each side of the opening, ``depth_mm`` proud of the wall."""
+    """The moulding round a door: ``width_mm`` on the wall each side of the opening, ``depth_mm`` proud of the
+    wall.
+    """
 
     width_mm: float
     depth_mm: float
@@ -18,9 +20,9 @@ class Casing:
 class Door:
     """A doorway from ``from_mm`` to ``to_mm`` along its wall, from the floor to ``height_mm``.
 
-    ``hinge`` is left or right *as you face the wall* from the room; the wall's first corner is on the right then.
-    ``swing`` is ``in`` when the leaf opens into the room; it opens by ``opens_deg`` from shut. A leaf as wide as the
-    opening turns about ``hinge_mm`` along the wall.
+    ``hinge`` is left or right *as you face the wall* from the room; the wall's first corner is on the right
+    then. ``swing`` is ``in`` when the leaf opens into the room; it opens by ``opens_deg`` from shut. A leaf
+    as wide as the opening turns about ``hinge_mm`` along the wall.
     """
 
     id: str
@@ -53,9 +55,11 @@ class Door:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """A window from ``from_mm`` to ``to_mm`` along its wall, ``sill_mm`` to ``sill_mm + height_mm`` above the floor.
+    """A window from ``from_mm`` to ``to_mm`` along its wall, ``sill_mm`` to ``sill_mm + height_mm`` above the
+    floor.
 
-    ``sill_depth_mm`` is how far its sill board stands into the room, 0 for none; the board's top is at ``sill_mm``.
+    ``sill_depth_mm`` is how far its sill board stands into the room, 0 for none; the board's top is at
+    ``sill_mm``.
     """
 
     id: str

@@ -1,7 +1,7 @@
 """The room in numbers: rings of corners and walls, with the frames that parts are placed in.
 
-Room frame: x, y on the floor, z up from the finished floor, mm. Every ring goes round with the room on its left: the
-outer ring anticlockwise, an island (free-standing column) clockwise.
+Room frame: x, y on the floor, z up from the finished floor, mm. Every ring goes round with the room on its
+left: the outer ring anticlockwise, an island (free-standing column) clockwise.
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ from model3d.rooms.openings import Door, Opening, Window
 class Corner:
     """A corner on the wall line, ``at_mm`` in the room frame.
 
-    ``turn_deg`` is the angle from the direction of the wall that ends here to that of the wall that begins here, in
-    (-180, 180): positive at an internal corner (interior angle 180 - turn), negative at an external one. It does not
-    change with the sense in which a run passes.
+    ``turn_deg`` is the angle from the direction of the wall that ends here to that of the wall that begins
+    here, in (-180, 180): positive at an internal corner (interior angle 180 - turn), negative at an external
+    one. It does not change with the sense in which a run passes.
     """
 
     id: str
@@ -31,9 +31,9 @@ class Corner:
 class Wall:
     """One straight wall, from its first corner to its last with the room on the left.
 
-    ``direction`` is the unit vector t from first to last corner, ``normal`` the unit vector n = z x t into the room.
-    ``frame`` stands at the first corner on the floor: x along t, y along n, z up; positions *along* a wall are its x,
-    positions *off* a wall its y. As you face the wall, its first corner is on the right.
+    ``direction`` is the unit vector t from first to last corner, ``normal`` the unit vector n = z x t into
+    the room. ``frame`` stands at the first corner on the floor: x along t, y along n, z up; positions *along*
+    a wall are its x, positions *off* a wall its y. As you face the wall, its first corner is on the right.
     """
 
     id: str
@@ -65,7 +65,9 @@ class Wall:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring:
-    """A closed ring of walls: ``walls[i]`` goes from ``corners[i]`` to ``corners[i + 1]``, the last one to the first."""
+    """A closed ring of walls: ``walls[i]`` goes from ``corners[i]`` to ``corners[i + 1]``, the last one to
+    the first.
+    """
 
     id: str
     corners: tuple[Corner, ...]
@@ -76,12 +78,16 @@ class Ring:
     def area_mm2(self) -> float:
         """Signed area by the shoelace formula: positive for the outer ring, negative for an island."""
         points = [c.at_mm for c in self.corners]
-        return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)) / 2.0
+        return (
+            sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)) / 2.0
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """A checked room: the outer ring first, then the islands; what is cut into the walls and what stands on them."""
+    """A checked room: the outer ring first, then the islands; what is cut into the walls and what stands on
+    them.
+    """
 
     rings: tuple[Ring, ...]
     height_mm: float

@@ -1,4 +1,4 @@
-"""Runs as asked for, resolved on the walls they pass: where they begin and end, and which joints are forced."""
+"""Runs as asked for, resolved on the walls they pass: where they begin and end, which joints are forced."""
 
 from __future__ import annotations
 
@@ -29,10 +29,11 @@ class CutLength:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunSpan:
-    """One wall of a run: it comes on at ``enters_mm`` and goes off at ``leaves_mm``, mm from the wall's first corner.
+    """One wall of a run: it comes on at ``enters_mm`` and goes off at ``leaves_mm``, mm from the wall's first
+    corner.
 
-    ``enters_mm < leaves_mm`` when the run goes with the wall's sense, greater when against it. ``joints`` are in the
-    run's order.
+    ``enters_mm < leaves_mm`` when the run goes with the wall's sense, greater when against it. ``joints`` are
+    in the run's order.
     """
 
     wall: Wall
@@ -57,11 +58,12 @@ class CornerPass:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunPlan:
-    """A run as asked for: ``spans`` in order from the start fitting to the end one, ``corners[i]`` between spans i and i+1.
+    """A run as asked for: ``spans`` in order from the start fitting to the end one, ``corners[i]`` between
+    spans i and i+1.
 
-    ``sense`` is +1 when the run goes with the walls (room on its left), -1 when against them. The run starts at
-    ``spans[0].enters_mm`` and ends at ``spans[-1].leaves_mm``. ``return_fixed`` says that the pipework at the return
-    end is fixed and holds it.
+    ``sense`` is +1 when the run goes with the walls (room on its left), -1 when against them. The run starts
+    at ``spans[0].enters_mm`` and ends at ``spans[-1].leaves_mm``. ``return_fixed`` says that the pipework at
+    the return end is fixed and holds it.
     """
 
     id: str

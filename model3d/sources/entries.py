@@ -1,11 +1,21 @@
-"""The pydantic models that files are typed by: strict, frozen, without unknown keys, each knowing its place in the file."""
+"""The pydantic models that files are typed by: strict, frozen, without unknown keys, each knowing its place
+in the file.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, ValidationInfo, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ModelWrapValidatorHandler,
+    PrivateAttr,
+    ValidationInfo,
+    model_validator,
+)
 
 from model3d.sources.faults import Fault
 from model3d.sources.marked import MarkedList, MarkedMap, Place, place_in
@@ -16,7 +26,9 @@ Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=40)]
 
 
 class Entry(BaseModel):
-    """A mapping of a file. Lists are tuples; names that Python keeps for itself (``from``, ``in``) are aliases."""
+    """A mapping of a file. Lists are tuples; names that Python keeps for itself (``from``, ``in``) are
+    aliases.
+    """
 
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid", validate_by_alias=True)
 
@@ -40,7 +52,7 @@ class Entry(BaseModel):
         return self._written
 
     def place(self, key: str | None = None) -> Place:
-        """Where the entry, or the value of one of its keys, stands in its file; of a key left out, the entry."""
+        """Where the entry, or the value of one of its keys, stands; of a key left out, the entry."""
         if self._written is None:
             return Place(0, 0, key or "")
         return place_in(self._written, key) if key else self._written.place

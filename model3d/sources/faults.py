@@ -27,10 +27,14 @@ class Fault:
 
 
 class FaultyFile(Exception):
-    """A file that cannot be used as it stands; ``faults`` are all that is wrong with it, in the order of its lines."""
+    """A file that cannot be used as it stands; ``faults`` are all that is wrong with it, in the order of its
+    lines.
+    """
 
     def __init__(self, faults: Iterable[Fault]) -> None:
-        self.faults: tuple[Fault, ...] = tuple(sorted(set(faults), key=lambda f: (f.line, f.column, f.key, f.message)))
+        self.faults: tuple[Fault, ...] = tuple(
+            sorted(set(faults), key=lambda f: (f.line, f.column, f.key, f.message))
+        )
         super().__init__("\n".join(str(f) for f in self.faults))
 
 

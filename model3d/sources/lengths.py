@@ -1,13 +1,15 @@
-"""Lengths as people write them, read to millimetres: ``3200``, ``3.2 m``, ``320 cm``, ``10 ft 6 in``, ``6 1/2 in``.
+"""Lengths as people write them, read to millimetres: ``3200``, ``3.2 m``, ``320 cm``, ``10 ft 6 in``, ``6 1/2
+in``.
 
-A plain number is millimetres. 1 in = 25.4 mm and 1 ft = 304.8 mm exactly (international yard and pound agreement, 1959).
-The sums are exact (fractions) and rounded once.
+A plain number is millimetres. 1 in = 25.4 mm and 1 ft = 304.8 mm exactly (international yard and pound
+agreement, 1959). The sums are exact (fractions) and rounded once.
 """
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING, Annotated, Any
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -19,15 +21,31 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
 _UNITS = {
-    "mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4", "ft": "304.8", "foot": "304.8",
-    "feet": "304.8", '"': "25.4", "'": "304.8", "″": "25.4", "′": "304.8", "”": "25.4", "’": "304.8",
+    "mm": "1",
+    "cm": "10",
+    "m": "1000",
+    "in": "25.4",
+    "inch": "25.4",
+    "inches": "25.4",
+    "ft": "304.8",
+    "foot": "304.8",
+    "feet": "304.8",
+    '"': "25.4",
+    "'": "304.8",
+    "″": "25.4",
+    "′": "304.8",
+    "”": "25.4",
+    "’": "304.8",
 }
 _IMPERIAL = frozenset(unit for unit, size in _UNITS.items() if size in ("25.4", "304.8"))
+_FEET = frozenset(unit for unit, size in _UNITS.items() if size == "304.8")
 _NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-_PART = re.compile(rf"\s*-?\s*({_NUMBER})\s*([a-zA-Zµ]+|[\"'″′”’])")
+_PART = re.compile(rf"\s*(-?)\s*({_NUMBER})\s*([a-zA-Z]+|[\"'″′”’])")
 _ANY_NUMBER = re.compile(rf"[-+]?\s*{_NUMBER}\s*\Z")
 _LONGEST_MM = 1_000_000.0
-_WRITTEN_HOW = "write millimetres as a plain number, or a number and its unit, such as 3.2 m, 320 cm or 10 ft 6 in"
+_WRITTEN_HOW = (
+    "write millimetres as a plain number, or a number and its unit, such as 3.2 m, 320 cm or 10 ft 6 in"
+)
 
 
 def length_mm(text: str) -> float:
@@ -40,10 +58,10 @@ def length_mm(text: str) -> float:
     parts: list[tuple[Fraction, str]] = []
     while rest.strip():
         found = _PART.match(rest)
-        if not found or (not parts and rest.lstrip()[:1] == "-"):
+        if not found or (found[1] and not (parts and parts[-1][1] in _FEET)):
             raise ValueError(f"'{text}' is not a length: {_WRITTEN_HOW}")
-        parts.append((_number(found[1], text), _unit(found[2], text)))
-        rest = rest[found.end():]
+        parts.append((_number(found[2], text), _unit(found[3], text)))
+        rest = rest[found.end() :]
     if not parts:
         raise ValueError(f"an empty text is not a length: {_WRITTEN_HOW}")
     _refuse_odd_parts(parts, text)
@@ -74,8 +92,10 @@ def _unit(written: str, text: str) -> str:
 
 
 def _refuse_odd_parts(parts: list[tuple[Fraction, str]], text: str) -> None:
-    """Parts must go from the larger unit to the smaller, within one system, and each fit under the one before it."""
-    for (number, unit), (less, smaller) in zip(parts, parts[1:], strict=False):
+    """Parts must go from the larger unit to the smaller, within one system, and each fit under the one before
+    it.
+    """
+    for (number, unit), (less, smaller) in pairwise(parts):
         if (unit in _IMPERIAL) != (smaller in _IMPERIAL):
             raise ValueError(f"'{text}' mixes metric and imperial units")
         if number.denominator != 1 or _size(smaller) >= _size(unit) or less * _size(smaller) >= _size(unit):
@@ -101,7 +121,9 @@ class _AsLength:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_before_validator_function(_from_written, handler(source))
 
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
         described = dict(handler(schema))
         described["type"] = ["number", "string"]
         described["description"] = "A length: millimetres, or text with its unit (3.2 m, 320 cm, 10 ft 6 in)."

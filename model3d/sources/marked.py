@@ -1,7 +1,8 @@
 """YAML read to plain values that remember where they were written.
 
-Only what is plainly meant is typed: ``true`` and ``false``, decimal whole numbers and decimal fractions. All else that
-YAML 1.1 would turn into something (``no``, ``on``, ``1:30``, ``012``, ``1_000``, ``0x1f``, ``.inf``, dates) stays text.
+Only what is plainly meant is typed: ``true`` and ``false``, decimal whole numbers and decimal fractions. All
+else that YAML 1.1 would turn into something (``no``, ``on``, ``1:30``, ``012``, ``1_000``, ``0x1f``,
+``.inf``, dates) stays text.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ _LEADING_ZERO = re.compile(r"[-+]?0[0-9]")
 _TEXT_TAG, _LIST_TAG, _MAP_TAG = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))
 _MOST_VALUES = 50_000
 _DEEPEST = 40
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -54,30 +56,44 @@ class MarkedMap(dict[str, Any]):
 
 
 class MarkedList(tuple[Any, ...]):
-    """A list, as a tuple, with the place of itself and of every entry, and the entry's number in the file (from 0)."""
+    """A list, as a tuple, with the place of itself and of every entry.
+
+    ``numbers`` are the entries' numbers in the file, from 0, and ``total`` how many stood there: both stay
+    what they were when an entry is taken out.
+    """
 
     place: Place
     entries_at: tuple[Place, ...]
     numbers: tuple[int, ...]
+    total: int
 
-    def __new__(
-        cls, items: Iterable[Any], place: Place, entries_at: Iterable[Place], numbers: Iterable[int]
-    ) -> MarkedList:
-        made = super().__new__(cls, items)
-        made.place, made.entries_at, made.numbers = place, tuple(entries_at), tuple(numbers)
+    @classmethod
+    def of(cls, items: Iterable[Any], place: Place, entries_at: Iterable[Place]) -> MarkedList:
+        """A list as it stands in the file."""
+        made = cls(items)
+        made.place, made.entries_at, made.total = place, tuple(entries_at), len(made)
+        made.numbers = tuple(range(made.total))
         return made
 
     def without(self, index: int) -> MarkedList:
         """A copy that lacks one entry."""
         kept = [i for i in range(len(self)) if i != index]
-        return MarkedList(
-            [self[i] for i in kept], self.place, [self.entries_at[i] for i in kept], [self.numbers[i] for i in kept]
-        )
+        made = MarkedList(self[i] for i in kept)
+        made.place, made.total = self.place, self.total
+        made.entries_at = tuple(self.entries_at[i] for i in kept)
+        made.numbers = tuple(self.numbers[i] for i in kept)
+        return made
 
     def replaced(self, index: int, value: Any) -> MarkedList:
         """A copy with another value at one entry."""
-        items = [value if i == index else v for i, v in enumerate(self)]
-        return MarkedList(items, self.place, self.entries_at, self.numbers)
+        made = MarkedList(value if i == index else v for i, v in enumerate(self))
+        made.place, made.total, made.entries_at, made.numbers = (
+            self.place,
+            self.total,
+            self.entries_at,
+            self.numbers,
+        )
+        return made
 
 
 def place_in(written: MarkedMap, key: str) -> Place:
@@ -90,8 +106,9 @@ def place_in(written: MarkedMap, key: str) -> Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
-    """A YAML file as read: ``data`` are marked maps and lists of str, int, float, bool and None; ``faults`` what YAML
-    allows and a file of ours does not (a key given twice, a tag, an anchor inside itself)."""
+    """A YAML file as read: ``data`` are marked maps and lists of str, int, float, bool and None; ``faults``
+    what YAML allows and a file of ours does not (a key given twice, a tag, an anchor inside itself).
+    """
 
     path: Path
     data: Any
@@ -110,7 +127,9 @@ def read_source(path: Path) -> Source:
 
 
 def source_of(text: str, path: Path) -> Source:
-    """The same from text; ``path`` is what faults name. Raises FaultyFile for a YAML syntax error, which stands alone."""
+    """The same from text; ``path`` is what faults name. Raises FaultyFile for a YAML syntax error, which
+    stands alone.
+    """
     loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
     try:
         root = yaml.compose(text, Loader=loader)
@@ -168,7 +187,9 @@ class _Reading:
             self.fault(place, "an anchor may not stand for something that holds itself")
             return None
         if node.tag not in (_TEXT_TAG, _LIST_TAG, _MAP_TAG):
-            self.fault(place, f"tags such as {node.tag.replace('tag:yaml.org,2002:', '!!')} are not used here")
+            self.fault(
+                place, f"tags such as {node.tag.replace('tag:yaml.org,2002:', '!!')} are not used here"
+            )
         if isinstance(node, yaml.MappingNode):
             return self.mapping(node, place, within | {id(node)})
         if isinstance(node, yaml.SequenceNode):
@@ -177,10 +198,12 @@ class _Reading:
         return node.value if quoted else plain_value(node.value)
 
     def sequence(self, node: yaml.SequenceNode, place: Place, within: frozenset[int]) -> MarkedList:
-        """The entries of a list; an entry with an id is named by it in key paths, others by their number from 1."""
+        """The entries of a list; an entry with an id is named by it in key paths, others by their number from
+        1.
+        """
         places = [_place(c, f"{place.key}[{_id_of(c) or i}]") for i, c in enumerate(node.value, start=1)]
         found = [self.value(c, p, within) for c, p in zip(node.value, places, strict=True)]
-        return MarkedList(found, place, places, range(len(places)))
+        return MarkedList.of(found, place, places)
 
     def mapping(self, node: yaml.MappingNode, place: Place, within: frozenset[int]) -> MarkedMap:
         """The entries of a mapping; of a key given twice the first counts."""

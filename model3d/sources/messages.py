@@ -10,13 +10,21 @@ from model3d.sources.entries import NAME_PATTERN
 from model3d.sources.faults import near_miss
 
 _KINDS = {
-    "float_type": "a number", "int_type": "a whole number", "int_from_float": "a whole number",
-    "bool_type": "true or false", "string_type": "text", "tuple_type": "a list", "list_type": "a list",
-    "model_type": "a mapping of keys to values", "dict_type": "a mapping of keys to values",
+    "float_type": "a number",
+    "int_type": "a whole number",
+    "int_from_float": "a whole number",
+    "bool_type": "true or false",
+    "string_type": "text",
+    "tuple_type": "a list",
+    "list_type": "a list",
+    "model_type": "a mapping of keys to values",
+    "dict_type": "a mapping of keys to values",
     "model_attributes_type": "a mapping of keys to values",
 }
 _LIMITS = {
-    "greater_than": ("more than", "gt"), "greater_than_equal": ("at least", "ge"), "less_than": ("less than", "lt"),
+    "greater_than": ("more than", "gt"),
+    "greater_than_equal": ("at least", "ge"),
+    "less_than": ("less than", "lt"),
     "less_than_equal": ("at most", "le"),
 }
 
@@ -52,7 +60,8 @@ def message_of(error: Mapping[str, Any]) -> str:
         return f"must be a letter and then letters, digits, - or _, not {shown(given)}"
     if kind in ("too_short", "too_long"):
         limit = context.get("min_length") if kind == "too_short" else context.get("max_length")
-        return f"must hold {'at least' if kind == 'too_short' else 'at most'} {limit}, not {context['actual_length']}"
+        words = "at least" if kind == "too_short" else "at most"
+        return f"must hold {words} {limit}, not {context['actual_length']}"
     return str(error["msg"]).removeprefix("Value error, ")
 
 

@@ -10,20 +10,24 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def json_schema(model: type[Entry]) -> dict[str, Any]:
-    """The schema, draft 2020-12. Its title and ``$id`` are the model's ``title`` and ``json_schema_extra`` settings.
+    """The schema, draft 2020-12. Its title and ``$id`` are the model's ``title`` and ``json_schema_extra``
+    settings.
 
     A key is given a value or left out: what may be left out is not required, and nothing may be null.
     """
-    made = _without_null(model.model_json_schema(by_alias=True))
+    made = _tidied(model.model_json_schema(by_alias=True))
     return {"$schema": DRAFT, "$id": made.pop("$id", f"urn:dryfit:{model.__name__.lower()}"), **made}
 
 
-def _without_null(node: Any) -> Any:
+def _tidied(node: Any) -> Any:
+    """Without null among the choices, and without the marks of our docstrings."""
     if isinstance(node, list):
-        return [_without_null(item) for item in node]
+        return [_tidied(item) for item in node]
+    if isinstance(node, str):
+        return node.replace("``", "`")
     if not isinstance(node, dict):
         return node
-    made = {key: _without_null(value) for key, value in node.items() if not (key == "default" and value is None)}
+    made = {key: _tidied(value) for key, value in node.items() if not (key == "default" and value is None)}
     choices = made.get("anyOf")
     if isinstance(choices, list) and {"type": "null"} in choices:
         left = [choice for choice in choices if choice != {"type": "null"}]

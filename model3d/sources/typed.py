@@ -1,7 +1,7 @@
 """A YAML file read into a typed model, or all that is wrong with it, each fault with its line and key.
 
-``read_typed`` is for files that are right or refused. ``salvage`` keeps what is right of a faulty file, so that
-checks of meaning can still be made on the rest and reported together with the faults of form.
+``read_typed`` is for files that are right or refused. ``salvage`` keeps what is right of a faulty file, so
+that checks of meaning can still be made on the rest and reported together with the faults of form.
 """
 
 from __future__ import annotations
@@ -24,8 +24,9 @@ _MOST_ROUNDS = 60
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Salvage(Generic[Model]):
-    """What could be kept of a file: ``value`` without its faulty parts (None when nothing holds), the ``faults`` of
-    form, and the key paths that were ``dropped``."""
+    """What could be kept of a file: ``value`` without its faulty parts (None when nothing holds), the
+    ``faults`` of form, and the key paths that were ``dropped``.
+    """
 
     source: Source
     value: Model | None
@@ -46,7 +47,7 @@ def read_typed(path: Path, model: type[Model]) -> Model:
 
 
 def salvage(source: Source, model: type[Model], in_part: type[Model] | None = None) -> Salvage[Model]:
-    """As much of a file as fits ``model``, or ``in_part``, the same model with nothing required at its top."""
+    """As much of a file as fits ``model``, or else ``in_part``: the same with nothing required at its top."""
     dropping = _Dropping(source)
     dropping.drop_empty_values()
     shape = model
@@ -128,7 +129,9 @@ class _Dropping:
         if isinstance(holder, MarkedMap):
             place = place_in(holder, str(rest[-1]))
             if place not in self.gone:
-                self.note(Place(holder.place.line, holder.place.column, place.key), f"'{rest[-1]}' is missing")
+                self.note(
+                    Place(holder.place.line, holder.place.column, place.key), f"'{rest[-1]}' is missing"
+                )
         elif self.place_of(steps) not in self.shortened:
             self.note(self.place_of(steps), f"must hold more than {len(holder)}")
 
@@ -151,7 +154,9 @@ class _Dropping:
         for steps in sorted(set(removals), key=len):
             if steps and not any(steps[: len(k)] == k for k in kept):
                 kept.append(steps)
-        for steps in sorted(kept, key=lambda s: tuple((str(x), 0) if isinstance(x, str) else ("", x) for x in s))[::-1]:
+        for steps in sorted(
+            kept, key=lambda s: tuple((str(x), 0) if isinstance(x, str) else ("", x) for x in s)
+        )[::-1]:
             place = self.place_of(steps)
             self.gone.add(place)
             if isinstance(_at(self.data, steps[:-1]), MarkedList):
@@ -170,7 +175,9 @@ def _empty(data: Any, steps: Steps) -> list[Steps]:
 
 
 def _steps(data: Any, loc: Steps) -> tuple[Steps, Steps]:
-    """A pydantic location as steps into the data, and what of it is not there; the tags of unions are passed over."""
+    """A pydantic location as steps into the data, and what of it is not there; the tags of unions are passed
+    over.
+    """
     steps: Steps = ()
     rest: Steps = ()
     for part in loc:

@@ -1,0 +1,66 @@
+"""The plan file as written: what a person says of a room and its runs."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import ConfigDict, Field
+
+from model3d.plans.colours import Colour
+from model3d.plans.obstacles import AnyObstacle
+from model3d.plans.openings import AnyOpening
+from model3d.plans.runs import WrittenDryPiece, WrittenRun
+from model3d.plans.shape import WrittenRoom
+from model3d.sources import Entry
+
+
+class WrittenWater(Entry):
+    """Temperatures of the water, degrees C. Valves to EN 215 are made for 120 at most."""
+
+    flow: float = Field(default=55.0, gt=0, le=120)
+    return_: float = Field(default=45.0, gt=0, le=120, alias="return")
+
+
+class WrittenFinish(Entry):
+    """Colours of what is seen."""
+
+    floor: Colour = "oak"
+    walls: Colour = "ivory"
+    skirting: Colour = "white"
+
+
+class PlanInPart(Entry):
+    """A plan of which anything may be missing: what is kept of a faulty file."""
+
+    version: Literal[1] | None = Field(default=None, description="Version of this file's form: 1.")
+    name: str | None = Field(default=None, max_length=80, description="What the room is called.")
+    units: Literal["mm"] = Field(default="mm", description="Plain numbers are millimetres.")
+    family: str | None = Field(
+        default=None,
+        min_length=1,
+        description="Profile family: a packaged name, or the path of a family file.",
+    )
+    room: WrittenRoom | None = None
+    openings: tuple[AnyOpening, ...] = ()
+    obstacles: tuple[AnyObstacle, ...] = ()
+    water: WrittenWater = WrittenWater()
+    install: float = Field(default=18.0, ge=-40, le=60, description="Temperature at installation, degrees C.")
+    frost: float = Field(
+        default=5.0, ge=-40, le=60, description="Temperature at the frost set-back, degrees C."
+    )
+    finish: WrittenFinish = WrittenFinish()
+    runs: tuple[WrittenRun, ...] = ()
+    dry_pieces: tuple[WrittenDryPiece, ...] = ()
+
+
+class Plan(PlanInPart):
+    """A room, its openings and obstacles, the family, and the runs that go round it."""
+
+    model_config = ConfigDict(title="Run plan", json_schema_extra={"$id": "urn:dryfit:plan:1"})
+
+    version: Literal[1]
+    family: str = Field(
+        min_length=1, description="Profile family: a packaged name, or the path of a family file."
+    )
+    room: WrittenRoom
+    runs: tuple[WrittenRun, ...]
