@@ -1,0 +1,154 @@
+"""A layout as written out: ``dryfit layout --json`` and ``layout.json``. The schema comes from these classes."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
+
+from model3d.findings import Finding
+from model3d.layout.values import ClipFace, End, EndJoint, Joint, JointKind, Layout, Piece
+
+SCHEMA_ID = "dryfit-layout-1"
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenTerm:
+    """One named term of an allowance: formula with figures, value in mm."""
+
+    name: str
+    formula: str
+    value_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenEnd:
+    """One end of a piece: joint, clip face, allowance in mm and its terms, working insertion of the leg in mm."""
+
+    joint: EndJoint
+    clip: ClipFace
+    allowance_mm: float
+    terms: tuple[WrittenTerm, ...]
+    insertion_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenBracket:
+    """A bracket's middle: along the wall from its first corner, and from the piece's near end, mm."""
+
+    along_wall_mm: float
+    from_near_end_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenPiece:
+    """A piece in order; ``near_mm`` and ``far_mm`` are its cut faces along the wall from the wall's first corner. ``start`` is toward the valve."""
+
+    mark: str
+    run: str | None
+    wall: str
+    sense: Literal["with-walls", "against-walls"]
+    heated: bool
+    cut_length_mm: float
+    growth_gap_mm: float
+    near_mm: float
+    far_mm: float
+    start: WrittenEnd
+    end: WrittenEnd
+    brackets: tuple[WrittenBracket, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenLongLeg:
+    """An elbow's long leg: working insertion, pushed home by, drawn out to, drawn by the press, mm."""
+
+    insertion_mm: float
+    push_home_by_mm: float
+    draw_out_to_mm: float
+    press_draws_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenJoint:
+    """A joint between two pieces; ``turn_deg`` in the walls' sense, positive internal, 0 in-line."""
+
+    mark: str
+    kind: JointKind
+    earlier: str
+    later: str
+    corner: str | None
+    turn_deg: float
+    reason: str
+    hose_straight_mm: float | None
+    long_leg: WrittenLongLeg | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenLayout:
+    """A whole layout in millimetres and degrees, rounded to a thousandth."""
+
+    schema: Literal["dryfit-layout-1"]
+    length_unit: Literal["mm"]
+    angle_unit: Literal["deg"]
+    family: str
+    pieces: tuple[WrittenPiece, ...]
+    joints: tuple[WrittenJoint, ...]
+    findings: tuple[Finding, ...]
+
+
+def written(layout: Layout) -> WrittenLayout:
+    """The layout as it is written out."""
+    return WrittenLayout(
+        schema="dryfit-layout-1", length_unit="mm", angle_unit="deg", family=layout.family_id,
+        pieces=tuple(_piece(p) for p in layout.pieces),
+        joints=tuple(_joint(j) for run in layout.runs for j in run.joints),
+        findings=layout.findings,
+    )
+
+
+def layout_data(layout: Layout) -> dict[str, Any]:
+    """The same as plain data for JSON."""
+    return asdict(written(layout))
+
+
+def layout_schema() -> dict[str, Any]:
+    """The JSON Schema of what is written, draft 2020-12."""
+    from pydantic import TypeAdapter
+
+    made = TypeAdapter(WrittenLayout).json_schema(mode="serialization")
+    return {"$schema": DRAFT, "$id": f"urn:dryfit:{SCHEMA_ID}", **made}
+
+
+def _round(value: float) -> float:
+    return round(value, 3) + 0.0
+
+
+def _end(end: End) -> WrittenEnd:
+    return WrittenEnd(
+        joint=end.joint, clip=end.clip, allowance_mm=_round(end.allowance_mm), insertion_mm=_round(end.insertion_mm),
+        terms=tuple(WrittenTerm(name=t.name, formula=t.formula, value_mm=_round(t.value_mm)) for t in end.terms),
+    )
+
+
+def _piece(piece: Piece) -> WrittenPiece:
+    return WrittenPiece(
+        mark=piece.mark, run=piece.run, wall=piece.wall.id, sense="with-walls" if piece.sense > 0 else "against-walls",
+        heated=piece.heated, cut_length_mm=_round(piece.cut_length_mm), growth_gap_mm=_round(piece.growth_gap_mm),
+        near_mm=_round(piece.near_mm), far_mm=_round(piece.far_mm), start=_end(piece.start), end=_end(piece.end),
+        brackets=tuple(
+            WrittenBracket(along_wall_mm=_round(b.along_mm), from_near_end_mm=_round(b.from_near_mm)) for b in piece.brackets
+        ),
+    )
+
+
+def _joint(joint: Joint) -> WrittenJoint:
+    elbow = joint.elbow
+    return WrittenJoint(
+        mark=joint.mark, kind=joint.kind, earlier=joint.earlier, later=joint.later, turn_deg=_round(joint.turn_deg),
+        corner=joint.corner.id if joint.corner else None, reason=joint.reason,
+        hose_straight_mm=_round(joint.straight_mm) if joint.kind == "link" else None,
+        long_leg=None if elbow is None else WrittenLongLeg(
+            insertion_mm=_round(elbow.insertion_mm), push_home_by_mm=_round(elbow.push_home_mm),
+            draw_out_to_mm=_round(elbow.draw_out_to_mm), press_draws_mm=_round(elbow.press_draws_mm),
+        ),
+    )
