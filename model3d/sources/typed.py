@@ -81,7 +81,10 @@ class _Dropping:
         """Keys and entries with nothing after them are faults: a key is given a value or left out."""
         empty = list(_empty(self.data, ()))
         for steps in empty:
-            self.note(self.place_of(steps), "has no value: give it one, or leave it out")
+            self.note(
+                self.place_of(steps),
+                "has no value: give it one, or leave it out (a value that begins with # needs quotes)",
+            )
         self.remove(empty)
 
     def take_out(self, errors: list[Any], classes: dict[int, type[Entry]], *, top_may_lack: bool) -> bool:

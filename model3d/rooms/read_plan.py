@@ -104,8 +104,7 @@ def _family(reading: Reading, plan: PlanInPart, find_family: FindFamily) -> Path
         return None
     try:
         return find_family(plan.family, reading.file.parent)
-    except LookupError as error:
-        reading.fault(
-            plan, str(error.args[0]) if error.args else f"there is no family '{plan.family}'", "family"
-        )
+    except (LookupError, OSError) as error:
+        why = error.args[0] if isinstance(error, LookupError) and error.args else error
+        reading.fault(plan, str(why) or f"there is no family '{plan.family}'", "family")
         return None

@@ -1,0 +1,68 @@
+"""The plan that a person starts from: commented, and sound as it stands."""
+
+from __future__ import annotations
+
+_STARTER = """\
+# A run plan: the room, what is in the way, and the run of heated skirting round it.
+#
+# Lengths are millimetres; other units are written out: 3.2 m, 320 cm, 10 ft 6 in.
+# Temperatures are degrees Celsius. What begins with # is a note.
+# For completion while you type:  dryfit schema plan > plan.schema.json  and this line:
+# yaml-language-server: $schema=plan.schema.json
+
+version: 1
+name: Back bedroom
+family: a-square            # a packaged family, or the path of a family file of your own
+
+room:
+  # The corners as you walk round with the room on your left: c1, c2, c3 and so on.
+  # Wall w1 goes from c1 to c2, w2 from c2 to c3; the last wall goes back to c1.
+  corners:
+    - [0, 0]
+    - [4200, 0]
+    - [4200, 3400]
+    - [0, 3400]
+  height: 2400
+  # A room can also be given by its walls: the length of each, and by how many degrees you turn at its end
+  # (90 at a square internal corner, -90 at a square external one). Of the last wall both may be left out.
+  #   walls: [{length: 4200, turn: 90}, {length: 3400, turn: 90}, {length: 4200, turn: 90}, {}]
+
+# On a wall, 'at' is the distance from the wall's first corner: the corner on your right as you face the wall.
+openings:
+  # hinge: the side of the hinges as you face the wall; swing: in when the door opens into this room.
+  - {id: door, kind: door, wall: w1, at: 3150, width: 800, height: 2000, hinge: left, swing: in,
+     casing: {width: 60, depth: 15}}
+  - {id: window, kind: window, wall: w3, at: 1500, width: 1200, sill: 900, height: 1200, sill_depth: 150}
+
+# 'up' is the height above the floor, 'off' the distance away from the wall.
+obstacles:
+  - {id: socket-1, kind: socket-outlet, wall: w2, at: 1900, up: 450}
+  # Take the # away from what your room has:
+  # - {id: riser, kind: pipe, wall: w1, at: 4140, off: 40, diameter: 22}
+  # - {id: tail, kind: pipe-tail, wall: w2, at: 60, off: 90, diameter: 15, height: 120}
+  # - {id: cable-duct, kind: trunking, wall: w4, from: 400, to: 2800, up: 600, height: 40, depth: 25}
+  # - {id: chest, kind: box, floor: [1800, 1400], width: 900, depth: 450, height: 800}
+  # - {id: shelf-1, kind: shelf, wall: w4, at: 800, width: 900, depth: 250, up: 1200}
+
+water: {flow: 55, return: 45}
+install: 18                 # temperature of the room while it is fitted
+frost: 5                    # temperature at the frost set-back, the coldest the metal gets
+finish: {floor: oak, walls: ivory, skirting: white}
+
+runs:
+  # A run goes from its valve end to its return end. 'with-walls' keeps the room on the left on the way.
+  - id: A
+    start: {wall: w2, at: 200}
+    end: {wall: w1, at: 2900}
+    direction: with-walls
+    # joints: [{corner: c3, use: link}, {wall: w4, at: 1700, use: link}]
+
+# Unheated skirting of the same shape:
+# dry_pieces:
+#   - {id: dry-1, wall: w1, from: 4020, to: 4100}
+"""
+
+
+def starter_plan() -> str:
+    """The text of a plan for ``dryfit new``: an invented room with one run, sound as it stands."""
+    return _STARTER
