@@ -82,4 +82,5 @@ def orings(
                 id=f"{owner}/o-ring-{end}-{waterway}-{number}", name="O-ring", role="o-ring", spec=specs.oring_spec(family),
                 placement=upright(family, seated_in, end, height, insertion_mm - from_tip), run=seated_in.run,
                 wall=seated_in.wall.id, piece=piece, joint=joint, end=end, presses_on=(piece_id(seated_in.mark),),
+                presses_mm=family.oring.section_mm - family.oring.gland_depth_mm,
             )

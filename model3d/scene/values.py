@@ -23,8 +23,8 @@ class Part:
     """One part in its final place.
 
     ``id`` is unique, ``name`` is for people. ``run``, ``wall``, ``piece`` and ``joint`` say where it belongs; ``piece`` is the piece it is
-    fitted with. ``face`` is the way a clip faces. ``presses_on`` names the parts it is meant to overlap (an O-ring its bore).
-    ``with_end`` says which end of its piece a part serves. ``obstacle`` is the plan's id of what it stands for.
+    fitted with. ``face`` is the way a clip faces. ``presses_on`` names the parts it is meant to overlap (an O-ring its bore), as a
+    layer ``presses_mm`` thick at most. ``end`` says which end of its piece a part serves. ``obstacle`` is the plan's id of what it stands for.
     """
 
     id: str
@@ -39,6 +39,7 @@ class Part:
     face: Literal["front", "back"] | None = None
     end: Literal["start", "end"] | None = None
     presses_on: tuple[str, ...] = ()
+    presses_mm: float = 0.0
     obstacle: str | None = None
 
 
