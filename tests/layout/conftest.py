@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from model3d.families.family import Family
-from model3d.families.reading import find_family, read_family
+from model3d.sources import read_typed
+
+PROFILES = Path(__file__).parents[2] / "profiles"
 
 
 @pytest.fixture(scope="session")
 def family_a() -> Family:
-    return read_family(find_family("a-square"))
+    return read_typed(PROFILES / "a-square.yaml", Family)
