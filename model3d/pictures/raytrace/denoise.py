@@ -11,10 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from model3d.pictures.raytrace.patches import LUMINANCE
+
 F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 
-_LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,10 @@ class Guide:
 def affinity(mesh_a: I32, mesh_b: I32, normal_a: F32, normal_b: F32, apart: F32, slack_mm: F32) -> F32:
     """How alike two surface points are, 0 to 1: same mesh, same facing, and in one plane within ``slack_mm``."""
     facing = np.einsum("...i,...i->...", normal_a, normal_b)
-    bent = np.clip((facing - np.float32(0.8)) * np.float32(5), 0, 1)
+    bent = np.clip((facing - np.float32(0.88)) / np.float32(0.12), 0, 1)
     off = np.abs(np.einsum("...i,...i->...", normal_a, apart)) + np.abs(np.einsum("...i,...i->...", normal_b, apart))
     off /= slack_mm
-    return np.asarray((mesh_a == mesh_b) * bent * bent * bent / (1 + off * off) ** 2, np.float32)
+    return np.asarray((mesh_a == mesh_b) * bent * bent / (1 + off * off) ** 2, np.float32)
 
 
 def _pairs(step: int, shape: tuple[int, ...]) -> list[tuple[tuple[slice, slice], tuple[slice, slice], float]]:
@@ -61,7 +62,7 @@ def smooth(values: F32, variance: F32, guide: Guide, passes: int, *, likeness: f
     for turn in range(passes):
         step = 1 << turn
         total, weight_sum, spread = values.copy(), np.ones_like(variance), variance.copy()
-        luminance = values[..., :3] @ _LUMINANCE
+        luminance = values[..., :3] @ LUMINANCE
         expected = _blurred(variance) * np.float32(likeness**2) + np.float32(1e-7)
         for a, b, weight in _pairs(step, variance.shape):
             apart = guide.place[a] - guide.place[b]

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from model3d.pictures.raytrace.patches import Patches, from_behind
-from model3d.pictures.raytrace.sampling import RANKS, cosine_sets, disc_sets, frames, turned
+from model3d.pictures.raytrace.patches import LUMINANCE, Patches, from_behind
+from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, frames, turned
 from model3d.pictures.raytrace.sky import Sky
 from model3d.pictures.raytrace.work import each
 from model3d.pictures.raytrace.world import START_MM, World
@@ -17,7 +17,6 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 
 _RAYS_AT_ONCE = 160_000
-_LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +78,7 @@ def _above(directions: F32, flat: F32) -> F32:
 def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
     """Light from sky and surfaces at the points, ``rays`` cosine-weighted rays each."""
     sets = cosine_sets(rays, lighting.seed)
+    shift = cell_shifts(rays, lighting.seed)
     received = np.zeros((len(points), 3), np.float32)
     variance = np.zeros(len(points), np.float32)
     world, patches = lighting.world, lighting.patches
@@ -90,14 +90,15 @@ def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
         start = here.place + here.flat * np.float32(START_MM)
         origins = np.broadcast_to(start, (rays, *start.shape)).reshape(-1, 3)
         hits = world.light.hits(np.ascontiguousarray(origins), np.ascontiguousarray(directions))
-        coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, directions))]
+        moved = np.repeat(shift[int(here.rank[0])], len(here), axis=0)
+        coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, directions), moved)]
         missed = np.flatnonzero(hits.triangle < 0)
         coming[missed] = lighting.sky.radiance(directions[missed])
         coming = coming.reshape(rays, -1, 3)
         mean = coming.mean(axis=0)
         received[chosen] = mean
         if rays > 1:
-            variance[chosen] = (coming @ _LUMINANCE).var(axis=0)
+            variance[chosen] = (coming @ LUMINANCE).var(axis=0)
 
     each(one, by_rank(points, max(1, _RAYS_AT_ONCE // rays)), lighting.threads)
     return Ambient(received, variance)

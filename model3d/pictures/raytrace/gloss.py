@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from model3d.pictures.raytrace.gather import Lighting, Points, by_rank
 from model3d.pictures.raytrace.patches import from_behind
-from model3d.pictures.raytrace.sampling import disc_sets, frames
+from model3d.pictures.raytrace.sampling import cell_shifts, disc_sets, frames
 from model3d.pictures.raytrace.surface import Surface
 from model3d.pictures.raytrace.work import each
 from model3d.pictures.raytrace.world import START_MM
@@ -68,6 +68,7 @@ def mirrored(lighting: Lighting, points: Points, sight: F32, rough: F32, rays: i
     """Light (n, 3) that comes along the mirrored sight, blurred by roughness, ``rays`` rays each."""
     received = np.zeros((len(points), 3), np.float32)
     disc = disc_sets(rays, lighting.seed + 3)
+    shift = cell_shifts(rays, lighting.seed)
     world, patches = lighting.world, lighting.patches
 
     def one(chosen: npt.NDArray[np.intp]) -> None:
@@ -84,7 +85,8 @@ def mirrored(lighting: Lighting, points: Points, sight: F32, rough: F32, rays: i
             toward = toward - 2 * dip[:, None] * here.flat
             toward /= np.sqrt(np.einsum("ij,ij->i", toward, toward))[:, None]
             hits = world.light.hits(np.ascontiguousarray(start), np.ascontiguousarray(toward))
-            coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, toward))]
+            moved = np.broadcast_to(shift[int(here.rank[0]), ray], (len(chosen), 2))
+            coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, toward), moved)]
             missed = np.flatnonzero(hits.triangle < 0)
             coming[missed] = lighting.sky.radiance(toward[missed])
             received[chosen] += coming / np.float32(rays)

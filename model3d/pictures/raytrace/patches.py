@@ -20,7 +20,10 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 Bool = npt.NDArray[np.bool_]
 
-CELL_MM = 200.0
+LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)
+"""Weights of linear red, green and blue in lightness (IEC 61966-2-1 primaries)."""
+
+CELL_MM = 140.0
 _RAYS = 64
 _AT_ONCE = 2000
 
@@ -29,7 +32,8 @@ _AT_ONCE = 2000
 class Cells:
     """How triangles are cut: per triangle the first cell's number, cells along the longest edge and across it, and
     how far along that edge (0 to 1) the third corner stands; per cell the patch; per triangle what to add to the
-    patch number where it is met from behind."""
+    patch number where it is met from behind; per patch its neighbours ``near`` (patches, 6), itself where it has none.
+    """
 
     first: I32
     along: I32
@@ -37,16 +41,25 @@ class Cells:
     lean: F32
     patch: I32
     back: I32
+    near: I32
     patches: int
 
-    def of(self, hits: Hits, behind: Bool) -> I32:
-        """Patch number (n,) of each hit; ``patches`` for a miss."""
+    def of(self, hits: Hits, behind: Bool, shift: F32) -> I32:
+        """Patch number (n,) of each hit; ``patches`` for a miss.
+
+        ``shift`` (n, 2), within half a cell either way, moves each hit before it is looked up: over many rays the
+        steps between patches blend.
+        """
         triangle = np.where(hits.triangle < 0, 0, hits.triangle)
         along, across = self.along[triangle], self.across[triangle]
-        row = np.minimum((hits.v * across).astype(np.int32), across - 1)
-        column = np.minimum(((hits.u + self.lean[triangle] * hits.v) * along).astype(np.int32), along - 1)
+        row = _cell(hits.v * across + shift[:, 1], across)
+        column = _cell((hits.u + self.lean[triangle] * hits.v) * along + shift[:, 0], along)
         patch = self.patch[self.first[triangle] + row * along + column] + np.where(behind, self.back[triangle], 0)
         return np.where(hits.triangle < 0, np.int32(self.patches), patch).astype(np.int32)
+
+
+def _cell(at: F32, count: I32) -> I32:
+    return np.asarray(np.clip(at, 0, count - np.float32(0.5)).astype(np.int32))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +97,10 @@ def _cut(world: World) -> tuple[Cells, _Members]:
     v = (row + 0.5) / across[triangle]
     u = np.clip((column + 0.5) / along[triangle] - lean[triangle] * v, 0, 1 - v)
     centre = world.points(triangle, u.astype(np.float32), v.astype(np.float32))
-    patch = _grouped(world, triangle, centre)
-    patches = int(patch.max()) + 1
+    patch, near = _grouped(world, triangle, centre)
+    patches = len(near)
     two_sided = bool(world.open.any())
+    near = np.concatenate([near, near + patches]) if two_sided else near
     cells = Cells(
         first=first.astype(np.int32),
         along=along,
@@ -94,6 +108,7 @@ def _cut(world: World) -> tuple[Cells, _Members]:
         lean=lean.astype(np.float32),
         patch=patch,
         back=np.where(world.open, patches, 0).astype(np.int32),
+        near=near.astype(np.int32),
         patches=patches * (2 if two_sided else 1),
     )
     order = np.argsort(patch, kind="stable")
@@ -107,23 +122,27 @@ def _cut(world: World) -> tuple[Cells, _Members]:
     return cells, members
 
 
-def _grouped(world: World, triangle: I32, centre: F32) -> I32:
-    """Patch number of each cell: same mesh, same colour, same block of space, same facing."""
+def _grouped(world: World, triangle: I32, centre: F32) -> tuple[I32, I32]:
+    """Patch number of each cell, same mesh, same colour, same block of space, same facing; and each patch's
+    neighbours (patches, 6) in the blocks next to its own, itself where there is none."""
     key = np.concatenate(
         [
             world.mesh[triangle, None].astype(np.int64),
-            np.floor(centre / np.float32(CELL_MM)).astype(np.int64),
             np.round(world.flat[triangle] * 1.5).astype(np.int64),
             np.round(world.albedo[triangle, :1] * 64).astype(np.int64),
+            np.floor(centre / np.float32(CELL_MM)).astype(np.int64),
         ],
         axis=1,
     )
     key -= key.min(axis=0)
-    joined = np.zeros(len(key), np.int64)
-    for column, span in zip(key.T, key.max(axis=0) + 1, strict=True):
-        joined = joined * span + column
-    _, patch = np.unique(joined, return_inverse=True)
-    return np.asarray(patch.reshape(-1), np.int32)
+    span = key.max(axis=0) + 3
+    scale = np.append(np.cumprod(span[::-1])[::-1][1:], 1)
+    names, patch = np.unique(key @ scale, return_inverse=True)
+    near = np.empty((len(names), 6), np.int64)
+    for column, step in enumerate(np.concatenate([scale[-3:], -scale[-3:]])):
+        at = np.minimum(np.searchsorted(names, names + step), len(names) - 1)
+        near[:, column] = np.where(names[at] == names + step, at, np.arange(len(names)))
+    return np.asarray(patch.reshape(-1), np.int32), np.asarray(near, np.int32)
 
 
 def _spread(cells: Cells, members: _Members, patch: I32, seed: int) -> tuple[I32, F32, F32]:
@@ -144,9 +163,11 @@ def _spread(cells: Cells, members: _Members, patch: I32, seed: int) -> tuple[I32
     return triangle, u.astype(np.float32), v.astype(np.float32)
 
 
-def light_patches(world: World, sky: Sky, *, bounces: int, seed: int, threads: int = 1) -> Patches:
+def light_patches(world: World, sky: Sky, *, bounces: int, tinge: float, seed: int, threads: int = 1) -> Patches:
     """The patches of the world, lit by sky, sun and ``bounces`` bounces between them.
 
+    ``tinge`` is how much of its colour a surface gives to the light it sends on (1 as in nature; less keeps a white
+    room white over a yellow floor, as a photographer's white balance does).
     The first guess is that every patch is lit as in the open, so light is never too little, and an enclosure that
     reflects everything under an even sky stays exactly even.
     """
@@ -167,18 +188,21 @@ def light_patches(world: World, sky: Sky, *, bounces: int, seed: int, threads: i
         direction = np.einsum("ij,ijk->ik", local, frames(normal))
         start = world.points(triangle, u, v) + normal * np.float32(START_MM)
         hits = world.light.hits(start, np.ascontiguousarray(direction))
-        landed[span] = cells.of(hits, from_behind(world, hits, direction)).reshape(-1, _RAYS)
+        still = np.zeros((len(start), 2), np.float32)
+        landed[span] = cells.of(hits, from_behind(world, hits, direction), still).reshape(-1, _RAYS)
         coming = np.where((hits.triangle < 0)[:, None], sky.radiance(direction), np.float32(0))
         coming += _sun(world, sky, start, normal)
         direct[span] = coming.reshape(-1, _RAYS, 3).mean(axis=1)
         albedo[span] = world.albedo[triangle].reshape(-1, _RAYS, 3).mean(axis=1)
 
     each(one, spans(total, _AT_ONCE), threads)
+    albedo = np.float32(tinge) * albedo + np.float32(1 - tinge) * (albedo @ LUMINANCE)[:, None]
     sent = np.concatenate([albedo * sky.open_ground, np.zeros((1, 3), np.float32)])
     for _ in range(bounces):
         received = direct.copy()
         for ray in range(_RAYS):
             received += sent[landed[:, ray]] / np.float32(_RAYS)
+        received = (2 * received + received[cells.near].sum(axis=1)) / 8
         sent[:-1] = albedo * received
     if bounces == 0:
         sent[:-1] = 0

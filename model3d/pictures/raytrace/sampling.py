@@ -71,6 +71,14 @@ def disc_sets(rays: int, seed: int) -> F32:
     return np.stack([radius * np.cos(turn), radius * np.sin(turn)], axis=-1).astype(np.float32)
 
 
+def cell_shifts(rays: int, seed: int) -> F32:
+    """Shifts (RANKS, rays, 2) of half a unit either way, even over all sets together."""
+    rank, ray = np.divmod(np.arange(RANKS * rays), rays)
+    lattice = even_square(RANKS * rays, seed + 4)
+    mixed = np.argsort(hashed(rank, ray, seed), kind="stable")
+    return (lattice[mixed] - 0.5).astype(np.float32).reshape(RANKS, rays, 2)
+
+
 def frames(normals: F32) -> F32:
     """Axes (n, 3, 3) with rows tangent, bitangent, normal, after Duff and others 2017."""
     x, y, z = normals[:, 0], normals[:, 1], normals[:, 2]

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.pictures.raytrace.gloss import Sheens, mirrored_share, sun_glint
+from model3d.pictures.raytrace.patches import LUMINANCE
 from model3d.pictures.raytrace.sight import GROUND, NOTHING, Seen
 from model3d.pictures.raytrace.sky import Sky
 from model3d.pictures.raytrace.surface import Rgb
@@ -85,8 +86,25 @@ def _surface_colour(painter: Painter, seen: Seen, light: F32, footprint: F32) ->
     return np.asarray(out, np.float32)
 
 
+def metered_exposure(sky: Sky, seen: Seen, light: F32, target: float) -> float:
+    """Exposure that brings the middle of the light received by the surfaces seen to ``target``, like a light meter
+    held to the surfaces: their colours do not count. Within .5 to 4."""
+    at = np.flatnonzero(seen.mesh >= 0)
+    if len(at) == 0:
+        return 1.0
+    to_sun = np.maximum(seen.normal[at] @ sky.toward_sun, np.float32(0)) * light[at, SUN]
+    received = (light[at, AMBIENT] + to_sun[:, None] * sky.sun) @ LUMINANCE
+    return float(np.clip(target / max(float(np.median(received)), 1e-6), 0.5, 4.0))
+
+
 def gentle(linear: F32) -> F32:
-    """The tone map: as it is up to .6, then a smooth shoulder that nears one."""
+    """The tone map: as it is up to .6, then a smooth shoulder that nears one. A bright colour keeps most of its hue:
+    half of the shoulder works on the brightest channel, half on each for itself."""
+    top = np.maximum(linear.max(axis=-1, keepdims=True), np.float32(1e-6))
+    return np.asarray(0.5 * linear * (_shoulder(top) / top) + 0.5 * _shoulder(linear), np.float32)
+
+
+def _shoulder(linear: F32) -> F32:
     knee = np.float32(0.6)
     over = np.maximum(linear - knee, 0)
     return np.asarray(np.where(linear > knee, knee + (1 - knee) * (1 - np.exp(-over / (1 - knee))), linear), np.float32)
@@ -107,9 +125,9 @@ def _through_panes(painter: Painter, seen: Seen, colour: F32) -> F32:
     up = np.clip(height / np.maximum(high[pane] - low[pane], 1), 0, 1).astype(np.float32)[:, None]
     daylight = tints * (np.float32(1.10) - np.float32(0.38) * up) + np.float32(0.10) * (1 - up)
     outside = (seen.mesh[at] < 0)[:, None]
-    behind = np.where(outside, daylight, colour[at] * (0.6 + 0.4 * tints))
+    behind = np.where(outside, daylight / np.float32(painter.exposure), colour[at] * (0.6 + 0.4 * tints))
     share = mirrored_share(seen.pane_facing[at], np.float32(0.05), np.float32(0.05))[:, None]
-    colour[at] = behind * (1 - share) + painter.sky.sky * np.float32(1.15) * share
+    colour[at] = behind * (1 - share) + painter.sky.sky * np.float32(1.1 / painter.exposure) * share
     return colour
 
 

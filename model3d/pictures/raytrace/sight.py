@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 import numpy.typing as npt
@@ -17,7 +17,6 @@ I32 = npt.NDArray[np.int32]
 
 NOTHING = -1
 GROUND = -2
-_ROWS_AT_ONCE = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,23 +36,17 @@ class Seen:
     pane_facing: F32
     pane_height: F32
 
-    def some(self, chosen: npt.NDArray[np.intp]) -> Seen:
+    def some(self, chosen: npt.NDArray[np.intp] | slice) -> Seen:
         """The rays with the numbers chosen."""
-        return Seen(
-            self.mesh[chosen],
-            self.triangle[chosen],
-            self.place[chosen],
-            self.normal[chosen],
-            self.flat[chosen],
-            self.sight[chosen],
-            self.depth[chosen],
-            self.pane[chosen],
-            self.pane_facing[chosen],
-            self.pane_height[chosen],
-        )
+        return Seen(*(getattr(self, field.name)[chosen] for field in fields(self)))
 
     def __len__(self) -> int:
         return len(self.mesh)
+
+
+def joined(parts: Sequence[Seen]) -> Seen:
+    """The rays of all parts in order."""
+    return Seen(*(np.concatenate([getattr(p, field.name) for p in parts]) for field in fields(Seen)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,8 +17,9 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 
 _JOINT_MM = 1.6
-_RING_MM = 26.0
-_FIBRE_MM = 3.2
+_RING_MM = 30.0
+_FIBRE_MM = 2.6
+_PORE_MM = 1.3
 
 
 def value_noise(x: F32, y: F32, seed: I32 | int) -> F32:
@@ -38,16 +39,21 @@ def seen_share(wave_mm: float, footprint_mm: F32) -> F32:
 
 
 def grain(x: F32, y: F32, seed: I32, across: F32) -> F32:
-    """Wood grain (n,) about zero: x along the fibres, y across, mm; ``across`` is a pixel's size across the fibres."""
-    bend = value_noise(x / 1100, y / 150, seed) * 2.4 + value_noise(x / 320, y / 60, seed + 11) * 0.5
-    turn = (y / _RING_MM + bend) * np.float32(2 * math.pi)
-    rings = (0.5 + 0.5 * np.sin(turn)) ** 2 - 0.375
-    broad = value_noise(x / 700, y / 48, seed + 23)
-    streak = value_noise(x / 260, y / 9.0, seed + 37) * seen_share(9.0, across)
-    fibre = value_noise(x / 90, y / _FIBRE_MM, seed + 51) * seen_share(_FIBRE_MM, across)
-    return np.asarray(
-        -0.55 * rings * seen_share(_RING_MM, across) + 0.35 * broad + 0.35 * streak + 0.30 * fibre, np.float32
-    )
+    """Wood grain (n,) about zero: x along the fibres, y across, mm; ``across`` is a pixel's size across the fibres.
+
+    Growth rings cut lengthwise, now narrow, now wide and bent into arches, with pores and fibres along them.
+    """
+    bend = value_noise(x / 1500, y / 210, seed) * 2.6 + value_noise(x / 420, y / 70, seed + 11) * 0.55
+    ring = y / _RING_MM * (0.6 + 0.9 * fractions(seed, 13)) + bend
+    phase = ring - np.floor(ring)
+    late = phase**3 * (1 - np.clip((phase - 0.86) / 0.14, 0, 1))
+    strength = np.clip(0.55 + 0.6 * value_noise(x / 800, y / 90, seed + 19), 0.1, 1)
+    broad = value_noise(x / 900, y / 60, seed + 23)
+    streak = value_noise(x / 380, y / 7.0, seed + 37) * seen_share(7.0, across)
+    fibre = value_noise(x / 110, y / _FIBRE_MM, seed + 51) * seen_share(_FIBRE_MM, across)
+    pore = np.clip(value_noise(x / 26, y / _PORE_MM, seed + 67) - 0.35, 0, 1) * seen_share(_PORE_MM, across)
+    rings = (late - 0.18) * strength * seen_share(_RING_MM, across)
+    return np.asarray(-0.95 * rings + 0.38 * broad + 0.30 * streak + 0.26 * fibre - 0.7 * pore, np.float32)
 
 
 def _line_cover(offset: F32, width_mm: float, footprint: F32) -> F32:

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from model3d.pictures.raytrace.denoise import affinity
 from model3d.pictures.raytrace.field import Chosen, Field, fresh_light, light_field
 from model3d.pictures.raytrace.gather import Lighting
 from model3d.pictures.raytrace.gloss import sheens
 from model3d.pictures.raytrace.patches import light_patches
 from model3d.pictures.raytrace.sampling import even_square, fractions
-from model3d.pictures.raytrace.shade import Painter, paint
-from model3d.pictures.raytrace.sight import Camera, Seen, camera_of, look, pixel_centres
+from model3d.pictures.raytrace.shade import Painter, metered_exposure, paint
+from model3d.pictures.raytrace.sight import Camera, Seen, camera_of, joined, look, pixel_centres
 from model3d.pictures.raytrace.sky import sky_of
 from model3d.pictures.raytrace.surface import TraceMesh
 from model3d.pictures.raytrace.view import Settings, View
@@ -28,6 +28,7 @@ U8 = npt.NDArray[np.uint8]
 
 _PIECE = 60_000
 _GROUND_GAP_MM = 0.5
+_ONE_SURFACE = 0.985
 
 
 def _edges(camera: Camera, seen: Seen, corners: Seen) -> Chosen:
@@ -35,15 +36,15 @@ def _edges(camera: Camera, seen: Seen, corners: Seen) -> Chosen:
     height, width = camera.height, camera.width
     row, column = np.divmod(np.arange(height * width), width)
     rough = np.zeros(height * width, np.bool_)
-    slack = seen.depth * np.float32(1.0 * camera.pixel)
+    slack = seen.depth * np.float32(0.6 * camera.pixel)
+    on_mesh = seen.mesh >= 0
     for dy in (0, 1):
         for dx in (0, 1):
             at = (row + dy) * (width + 1) + column + dx
-            like = affinity(
-                seen.mesh, corners.mesh[at], seen.normal, corners.normal[at], seen.place - corners.place[at], slack
-            )
-            same = (like > 0.5) | ((seen.mesh < 0) & (seen.mesh == corners.mesh[at]))
-            rough |= ~same | (seen.pane != corners.pane[at])
+            turned = np.einsum("ij,ij->i", seen.normal, corners.normal[at]) < _ONE_SURFACE
+            off = np.abs(np.einsum("ij,ij->i", seen.normal, seen.place - corners.place[at])) > slack
+            rough |= on_mesh & (turned | off)
+            rough |= (seen.mesh != corners.mesh[at]) | (seen.pane != corners.pane[at])
     return np.flatnonzero(rough)
 
 
@@ -60,15 +61,31 @@ class _Tracer:
         self.reach = 3.2 * size
         under = float(self.world.least[2]) - _GROUND_GAP_MM
         self.ground = under if light.ground_mm is None else light.ground_mm - float(self.world.centre_mm[2])
-        patches = light_patches(self.world, self.sky, bounces=settings.bounces, seed=settings.seed, threads=settings.threads)
+        patches = light_patches(
+            self.world,
+            self.sky,
+            bounces=settings.bounces,
+            tinge=light.tinge,
+            seed=settings.seed,
+            threads=settings.threads,
+        )
         self.lighting = Lighting(self.world, self.sky, patches, settings.seed, settings.threads)
         self.sheens = sheens([m.surface for m in meshes])
         self.painter = Painter(
-            self.world, self.sky, self.sheens, light.background, light.exposure, 1.3 * size, self.reach
+            self.world, self.sky, self.sheens, light.background, light.exposure or 1.0, 1.3 * size, self.reach
         )
 
     def see(self, x: F32, y: F32) -> Seen:
-        return look(self.world, self.camera, x, y, self.ground, self.reach)
+        """What is seen through picture points, in pieces."""
+        pieces = spans(len(x), _PIECE)
+        found: list[Seen | None] = [None] * len(pieces)
+
+        def one(number: int) -> None:
+            at = pieces[number]
+            found[number] = look(self.world, self.camera, x[at], y[at], self.ground, self.reach)
+
+        each(one, range(len(pieces)), self.settings.threads)
+        return joined([seen for seen in found if seen is not None])
 
     def colours(self, seen: Seen, light: F32, y: F32) -> F32:
         """Display colours (n, 3) of points seen at picture rows y."""
@@ -103,6 +120,10 @@ class _Tracer:
         x, y = pixel_centres(camera)
         seen = self.see(x, y)
         field = light_field(self.lighting, self.sheens, camera, seen, self.settings)
+        light = self.settings.light
+        if light.exposure is None:
+            exposure = metered_exposure(self.sky, seen, field.light, light.metered)
+            self.painter = replace(self.painter, exposure=exposure)
         colour = self.colours(seen, field.light, y)
         if self.settings.samples_per_pixel > 1:
             corner_x = np.tile(np.arange(camera.width + 1, dtype=np.float32), camera.height + 1)

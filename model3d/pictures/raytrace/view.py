@@ -74,6 +74,8 @@ class Light:
     what a level one in the open receives; ``sky_gradient`` is how much brighter the sky is overhead than at the
     horizon. ``sun_width_deg`` is the sun's apparent diameter: wider is softer.
     ``ground_mm`` is the height of the grey ground the room stands on, None to put it under the lowest vertex.
+    ``tinge`` is how much colour the light takes on from surfaces it bounces off (1 as in nature). ``exposure`` None
+    meters the light that falls on what is seen and brings it to ``metered``.
     """
 
     sun_from: Vec3 = (-0.45, -0.55, 0.85)
@@ -83,7 +85,9 @@ class Light:
     sun_width_deg: float = 5.0
     ground_albedo: float = 0.75
     ground_mm: float | None = None
-    exposure: float = 1.0
+    tinge: float = 0.45
+    exposure: float | None = None
+    metered: float = 0.88
     background: Rgb = (0.855, 0.855, 0.85)
 
 
