@@ -12,7 +12,7 @@ def main() -> None:
     import io
     import sys
 
-    from model3d.cli.app import app
+    from model3d.cli.verbs import app
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb

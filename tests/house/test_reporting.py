@@ -11,8 +11,9 @@ import typer
 from typer.testing import CliRunner, Result
 
 from model3d import __version__
-from model3d.cli.app import FaultsLeaveWithTwo, app
+from model3d.cli.app import FaultsLeaveWithTwo
 from model3d.cli.reporting import exit_code, print_json, report
+from model3d.cli.verbs import app
 from model3d.findings import Finding, Severity
 from model3d.sources.faults import Fault, FaultyFile
 
