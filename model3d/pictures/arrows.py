@@ -6,11 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.page import DISC_PX, Box, DrawnArrow, Px
+from model3d.pictures.page import DISC_PX, DrawnArrow
+from model3d.pictures.paper import Box, Paper, Px, drawn
 from model3d.pictures.stage import Arrow, Points, Swing
 from model3d.pictures.swings import arc
 from model3d.pictures.theme import Theme
@@ -34,14 +33,19 @@ class ArrowSize:
 def main_size(theme: Theme) -> ArrowSize:
     """Arrows of the main picture."""
     return ArrowSize(
-        shaft=theme.arrow_shaft_px, head=theme.arrow_head_px, least=theme.arrow_least_px, most=theme.arrow_most_px
+        shaft=theme.arrow_shaft_px,
+        head=theme.arrow_head_px,
+        least=theme.arrow_least_px,
+        most=theme.arrow_most_px,
     )
 
 
 def inset_size(theme: Theme) -> ArrowSize:
     """Arrows of a close-up: slimmer and shorter."""
     return ArrowSize(
-        shaft=theme.arrow_shaft_px * 0.75, head=theme.arrow_head_px * 0.8, least=theme.arrow_least_px * 0.62,
+        shaft=theme.arrow_shaft_px * 0.75,
+        head=theme.arrow_head_px * 0.8,
+        least=theme.arrow_least_px * 0.62,
         most=theme.arrow_most_px * 0.6,
     )
 
@@ -97,31 +101,28 @@ def drawn_swing(swing: Swing, projection: Projection, size: ArrowSize) -> DrawnA
 def _with_disc(path: list[Px], label: str, size: ArrowSize) -> DrawnArrow:
     tail = np.asarray(path[0]) - np.asarray(path[1])
     disc = np.asarray(path[0]) + tail / max(float(np.linalg.norm(tail)), 1e-9) * (size.disc - 3)
-    return DrawnArrow(
-        label=label, outline=ribbon(path, size.shaft, size.head), disc=_px(disc), disc_radius=size.disc
-    )
+    return DrawnArrow(label=label, outline=ribbon(path, size.shaft, size.head), disc=_px(disc), disc_radius=size.disc)
 
 
 def spread(
-    arrows: Sequence[Arrow], projection: Projection, panel: Box, size: ArrowSize, taken: Sequence[BaseGeometry] = ()
+    arrows: Sequence[Arrow], projection: Projection, panel: Box, size: ArrowSize, paper: Paper
 ) -> tuple[DrawnArrow, ...]:
-    """Every arrow on the page, each shifted along its own line as little as keeps it clear of the others
-    and inside.
+    """Every arrow on the page, each shifted along its own line as little as keeps it off ``paper`` and in the
+    panel.
     """
-    drawn: list[DrawnArrow] = []
-    inside = panel.shape().buffer(-6)
+    done: list[DrawnArrow] = []
+    paper = paper.only_inside(panel.grown(-6))
     for arrow in arrows:
-        busy = unary_union([*taken, *(other.shape().buffer(8) for other in drawn)])
         tried = [(shift, drawn_arrow(arrow, shift, projection, size)) for shift in _shifts(arrow)]
 
-        def cost(option: tuple[Vec3, DrawnArrow], busy: BaseGeometry = busy) -> float:
+        def cost(option: tuple[Vec3, DrawnArrow], paper: Paper = paper) -> float:
             shift, made = option
-            shape = made.shape()
-            clash = float(shape.intersection(busy).area + 2 * shape.difference(inside).area)
+            clash = paper.area_px(drawn(paper.size, made.shapes()))
             return clash * 10 + float(np.linalg.norm(shift)) * 0.1
 
-        drawn.append(min(tried, key=cost)[1])
-    return tuple(drawn)
+        done.append(min(tried, key=cost)[1])
+        paper = paper.with_shapes(done[-1].shapes(), 8.0)
+    return tuple(done)
 
 
 def _shifts(arrow: Arrow) -> list[Vec3]:

@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model3d.pictures.lettering import balanced, set_text, width_px
-from model3d.pictures.page import DISC_PX, Bands, Box, PlacedText, Px, Swatch
+from model3d.pictures.page import DISC_PX, Bands, PlacedText, Swatch
+from model3d.pictures.paper import Box, Px
 from model3d.pictures.stage import CalloutKind, Caption, LegendEntry, Look, Stage
 from model3d.pictures.theme import Theme
 
 _LEGEND_ORDER: tuple[Look, ...] = (
-    "new", "valve", "fitting", "hose", "o-ring", "clip-back", "clip-front", "trim", "fitted", "bracket", "obstacle",
+    "new",
+    "valve",
+    "fitting",
+    "hose",
+    "o-ring",
+    "clip-back",
+    "clip-front",
+    "trim",
+    "fitted",
+    "bracket",
+    "obstacle",
     "ghost",
 )
 _SWATCH = (36.0, 24.0)
@@ -41,11 +52,13 @@ def bands(stage: Stage, theme: Theme) -> Bands:
     bottom = moves.height + legend.height
     panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
     if panel.height < _LEAST_PANEL_PX:
-        raise ValueError(f"the words leave {panel.height:.0f} pixels for the picture; {_LEAST_PANEL_PX:.0f} are needed")
+        left, least = f"{panel.height:.0f}", f"{_LEAST_PANEL_PX:.0f}"
+        raise ValueError(f"the words leave {left} pixels for the picture; {least} are needed")
     placed = (_down(top, 0.0), _down(moves, panel.bottom), _down(legend, panel.bottom + moves.height))
     assert top.chip is not None
     return Bands(
-        panel=panel, chip=top.chip,
+        panel=panel,
+        chip=top.chip,
         texts=tuple(text for strip in placed for text in strip.texts),
         discs=tuple(disc for strip in placed for disc in strip.discs),
         marks=tuple(mark for strip in placed for mark in strip.marks),
@@ -69,7 +82,8 @@ def legend_of(stage: Stage, theme: Theme) -> tuple[LegendEntry, ...]:
 def _heading(stage: Stage, theme: Theme) -> _Strip:
     frame, edge = stage.frame, theme.margin_px
     words = f"Step {frame.step} of {frame.steps}"
-    chip = Box(left=edge, top=28.0, width=width_px(words, theme.legend_px, True) + 32, height=theme.legend_px * 1.28 + 14)
+    wide = width_px(words, theme.legend_px, True) + 32
+    chip = Box(left=edge, top=28.0, width=wide, height=theme.legend_px * 1.28 + 14)
     label = set_text(words, theme.legend_px, 1e6, True)
     left = chip.right + 22
     title = balanced(frame.title, theme.title_px, theme.page_px[0] - edge - left, True)
@@ -99,7 +113,7 @@ def _captions(captions: list[Caption], theme: Theme) -> _Strip:
     discs: list[tuple[str, Px]] = []
     top = 22.0
     for start in range(0, len(captions), columns):
-        row = captions[start:start + columns]
+        row = captions[start : start + columns]
         blocks = [set_text(caption.text, theme.body_px, wide - hang) for caption in row]
         for k, (caption, block) in enumerate(zip(row, blocks, strict=True)):
             left = theme.margin_px + k * (wide + gap)
@@ -119,23 +133,19 @@ def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:
         wide = _SWATCH[0] + 12 + block.width_px
         if left > edge and left + wide > theme.page_px[0] - edge:
             left, top = edge, top + line
-        swatches.append(Swatch(look=entry.look, box=Box(
-            left=left, top=top + (theme.legend_px * 1.28 - _SWATCH[1]) / 2, width=_SWATCH[0], height=_SWATCH[1])))
+        middle = top + (theme.legend_px * 1.28 - _SWATCH[1]) / 2
+        patch = Box(left=left, top=middle, width=_SWATCH[0], height=_SWATCH[1])
+        swatches.append(Swatch(look=entry.look, box=patch))
         texts.append(PlacedText(block=block, left=left + _SWATCH[0] + 12, top=top, colour=theme.soft_ink))
         left += wide + 36
     return _Strip(height=top + line + 12, texts=tuple(texts), swatches=tuple(swatches))
 
 
 def _down(strip: _Strip, by: float) -> _Strip:
-    return _Strip(
-        height=strip.height,
-        texts=tuple(
-            PlacedText(block=t.block, left=t.left, top=t.top + by, colour=t.colour, anchor=t.anchor) for t in strip.texts
-        ),
+    return replace(
+        strip,
+        texts=tuple(replace(text, top=text.top + by) for text in strip.texts),
         discs=tuple((label, (x, y + by)) for label, (x, y) in strip.discs),
         marks=tuple((kind, (x, y + by)) for kind, (x, y) in strip.marks),
-        swatches=tuple(
-            Swatch(look=s.look, box=Box(left=s.box.left, top=s.box.top + by, width=s.box.width, height=s.box.height))
-            for s in strip.swatches
-        ),
+        swatches=tuple(replace(s, box=replace(s.box, top=s.box.top + by)) for s in strip.swatches),
     )

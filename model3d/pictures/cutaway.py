@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 
 from model3d.geometry.placement import Vec3, dot
 from model3d.pictures.solids import PlacedMesh, cut_away
+from model3d.pictures.stage import ROOM_LOOKS, Cut, Look
 from model3d.pictures.theme import Theme
 
 _SIDEWAYS = 0.04
@@ -31,6 +32,23 @@ def opened(
         away = solid.facing is not None and dot(solid.facing, toward) < _SIDEWAYS
         height = theme.stub_mm if away or solid.id in low_ids else theme.wall_mm
         rest = cut_away(solid, (0.0, 0.0, height), _UP)
+        if rest is not None:
+            kept.append(rest)
+    return tuple(kept)
+
+
+_INNER: frozenset[Look] = frozenset({"clip-front", "clip-back", "fitting", "hose", "o-ring"})
+
+
+def cut_open(solids: Sequence[PlacedMesh], cut: Cut) -> tuple[PlacedMesh, ...]:
+    """The solids with a cut made: the named ones, or all that are no clip, fitting, hose, O-ring or part of
+    the room.
+    """
+    kept: list[PlacedMesh] = []
+    for solid in solids:
+        named = solid.id in cut.actor_ids
+        outer = not cut.actor_ids and solid.look not in _INNER and solid.look not in ROOM_LOOKS
+        rest = cut_away(solid, cut.at_mm, cut.normal) if named or outer else solid
         if rest is not None:
             kept.append(rest)
     return tuple(kept)

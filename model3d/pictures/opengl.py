@@ -58,7 +58,12 @@ def probe(window: str, environment: dict[str, str] | None = None) -> bool:
     if window != "native":
         surroundings[_VARIABLE] = window
     done = subprocess.run(
-        [sys.executable, "-c", _PROBE], env=surroundings, capture_output=True, text=True, timeout=120, check=False
+        [sys.executable, "-c", _PROBE],
+        env=surroundings,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
     )
     return done.returncode == 0 and "drawn" in done.stdout and (window == "native" or window in done.stdout)
 

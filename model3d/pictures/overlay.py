@@ -1,20 +1,27 @@
-"""The page's lines, arrows, letters and words as SVG, and that SVG as pixels. Only the shipped font is used.
-"""
+"""The page's lines, arrows, letters and words as SVG, and that SVG as pixels. Only the shipped font is used."""
 
 from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from xml.sax.saxutils import escape, quoteattr
 
 import numpy as np
 import resvg_py
 from PIL import Image
 
 from model3d.pictures.lettering import FAMILY, font_paths
+from model3d.pictures.markup import element, words
 from model3d.pictures.page import (
-    DISC_PX, Box, DrawnArrow, DrawnBadge, DrawnCallout, DrawnInset, Page, PlacedText, Px, Swatch,
+    DISC_PX,
+    DrawnArrow,
+    DrawnBadge,
+    DrawnCallout,
+    DrawnInset,
+    Page,
+    PlacedText,
+    Swatch,
 )
+from model3d.pictures.paper import Box, Px
 from model3d.pictures.render import Raster
 from model3d.pictures.signs import sign
 from model3d.pictures.theme import Theme
@@ -23,17 +30,24 @@ from model3d.pictures.theme import Theme
 def svg(page: Page, theme: Theme) -> str:
     """Everything of the page but the shaded pictures."""
     width, height = page.size
-    body = "\n".join(_parts(page, theme))
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" '
-        f'font-family={quoteattr(FAMILY)}>\n{body}\n</svg>\n'
+    return element(
+        "svg",
+        *(f"{part}\n" for part in _parts(page, theme)),
+        xmlns="http://www.w3.org/2000/svg",
+        width=width,
+        height=height,
+        viewBox=f"0 0 {width} {height}",
+        font_family=FAMILY,
     )
 
 
 def rasterised(text: str) -> Raster:
     """(height, width, 4) pixels of an SVG. Raises ValueError when it is not valid."""
     data = resvg_py.svg_to_bytes(
-        svg_string=text, skip_system_fonts=True, font_files=[str(path) for path in font_paths()], font_family=FAMILY,
+        svg_string=text,
+        skip_system_fonts=True,
+        font_files=[str(path) for path in font_paths()],
+        font_family=FAMILY,
         sans_serif_family=FAMILY,
     )
     with Image.open(io.BytesIO(bytes(data))) as image:
@@ -43,14 +57,15 @@ def rasterised(text: str) -> Raster:
 def _parts(page: Page, theme: Theme) -> Iterator[str]:
     panel = page.bands.panel
     for y in (panel.top, panel.bottom):
-        yield f'<line x1="0" x2="{page.size[0]}" y1="{y:.1f}" y2="{y:.1f}" stroke="{theme.rule}" stroke-width="1.5"/>'
+        yield _line((0.0, y), (float(page.size[0]), y), theme.rule, 1.5)
     for inset in page.insets:
         yield from _tie(inset, theme)
     for arrow in page.arrows:
         yield from _arrow(arrow, theme)
     for inset in page.insets:
         yield from _ring(inset, theme)
-    for owner in (page, *page.insets):
+    owners: list[Page | DrawnInset] = [page, *page.insets]
+    for owner in owners:
         for badge in owner.badges:
             yield from _badge(badge, theme)
         for callout in owner.callouts:
@@ -72,43 +87,54 @@ def _bands(page: Page, theme: Theme) -> Iterator[str]:
 
 
 def _text(text: PlacedText) -> str:
-    weight = ' font-weight="bold"' if text.block.bold else ""
-    anchor = ' text-anchor="middle"' if text.anchor == "middle" else ""
-    lines = "".join(
-        f'<tspan x="{text.left:.1f}" y="{text.top + text.block.size_px + k * text.block.leading_px:.1f}">{escape(line)}</tspan>'
+    first = text.top + text.block.size_px
+    lines = (
+        element("tspan", words(line), x=text.left, y=first + k * text.block.leading_px)
         for k, line in enumerate(text.block.lines)
     )
-    return f'<text font-size="{text.block.size_px:g}" fill="{text.colour}"{weight}{anchor}>{lines}</text>'
+    weight = "bold" if text.block.bold else "normal"
+    return element(
+        "text",
+        *lines,
+        font_size=text.block.size_px,
+        fill=text.colour,
+        font_weight=weight,
+        text_anchor=text.anchor,
+    )
 
 
 def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
     points = " ".join(f"{x:.1f},{y:.1f}" for x, y in arrow.outline)
-    yield (
-        f'<polygon points="{points}" fill="{theme.halo}" stroke="{theme.halo}" stroke-width="{2 * theme.arrow_halo_px:g}" '
-        'stroke-linejoin="round"/>'
-    )
-    yield f'<polygon points="{points}" fill="{theme.move}"/>'
+    halo = {"fill": theme.halo, "stroke": theme.halo, "stroke_linejoin": "round"}
+    yield element("polygon", points=points, stroke_width=2 * theme.arrow_halo_px, **halo)
+    yield element("polygon", points=points, fill=theme.move)
     if arrow.label:
         yield from _disc(arrow.label, arrow.disc, arrow.disc_radius, theme)
 
 
 def _disc(label: str, at: Px, radius: float, theme: Theme) -> Iterator[str]:
-    yield f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="{radius + 3.5:g}" fill="{theme.halo}"/>'
-    yield f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="{radius:g}" fill="{theme.move}"/>'
+    yield element("circle", cx=at[0], cy=at[1], r=radius + 3.5, fill=theme.halo)
+    yield element("circle", cx=at[0], cy=at[1], r=radius, fill=theme.move)
     yield _letter(label, at, radius * 1.3, theme.on_move)
 
 
 def _letter(letter: str, at: Px, size: float, colour: str) -> str:
-    return (
-        f'<text x="{at[0]:.1f}" y="{at[1] + size * 0.364:.1f}" font-size="{size:.1f}" font-weight="bold" '
-        f'text-anchor="middle" fill="{colour}">{escape(letter)}</text>'
+    return element(
+        "text",
+        words(letter),
+        x=at[0],
+        y=at[1] + size * 0.364,
+        font_size=size,
+        font_weight="bold",
+        text_anchor="middle",
+        fill=colour,
     )
 
 
 def _badge(badge: DrawnBadge, theme: Theme) -> Iterator[str]:
     surface = theme.surfaces[badge.look]
     yield from _leader(badge.box.middle, badge.tip, theme)
-    yield _rounded(_grown(badge.box, 3.0), 9.0, theme.halo)
+    yield _rounded(badge.box.grown(3.0), 9.0, theme.halo)
     yield _rounded(badge.box, 7.0, surface.fill, surface.line, 2.0)
     yield _letter(badge.letter, badge.box.middle, theme.badge_px, theme.badge_ink(badge.letter))
 
@@ -123,33 +149,21 @@ def _callout(callout: DrawnCallout, theme: Theme) -> Iterator[str]:
 
 
 def _leader(start: Px, tip: Px, theme: Theme) -> Iterator[str]:
-    where = f'x1="{start[0]:.1f}" y1="{start[1]:.1f}" x2="{tip[0]:.1f}" y2="{tip[1]:.1f}"'
-    yield f'<line {where} stroke="{theme.halo}" stroke-width="{theme.leader_px + 3.5:g}" stroke-linecap="round"/>'
-    yield f'<line {where} stroke="{theme.ink}" stroke-width="{theme.leader_px:g}"/>'
-    yield f'<circle cx="{tip[0]:.1f}" cy="{tip[1]:.1f}" r="5.5" fill="{theme.halo}"/>'
-    yield f'<circle cx="{tip[0]:.1f}" cy="{tip[1]:.1f}" r="4" fill="{theme.ink}"/>'
+    yield _line(start, tip, theme.halo, theme.leader_px + 3.5)
+    yield _line(start, tip, theme.ink, theme.leader_px)
+    yield element("circle", cx=tip[0], cy=tip[1], r=5.5, fill=theme.halo)
+    yield element("circle", cx=tip[0], cy=tip[1], r=4.0, fill=theme.ink)
 
 
 def _tie(inset: DrawnInset, theme: Theme) -> Iterator[str]:
-    (ax, ay), (bx, by) = inset.leader()
     for colour, extra in ((theme.halo, 4.0), (theme.ink, 0.0)):
-        yield (
-            f'<line x1="{ax:.1f}" y1="{ay:.1f}" x2="{bx:.1f}" y2="{by:.1f}" stroke="{colour}" '
-            f'stroke-width="{theme.leader_px + extra:g}"/>'
-        )
-        yield (
-            f'<circle cx="{inset.spot[0]:.1f}" cy="{inset.spot[1]:.1f}" r="{inset.spot_radius:.1f}" fill="none" '
-            f'stroke="{colour}" stroke-width="{theme.leader_px + 0.6 + extra:g}"/>'
-        )
+        yield _line(*inset.leader(), colour, theme.leader_px + extra)
+        yield _circle(inset.spot, inset.spot_radius, colour, theme.leader_px + 0.6 + extra)
 
 
 def _ring(inset: DrawnInset, theme: Theme) -> Iterator[str]:
-    x, y = inset.centre
     for colour, extra in ((theme.halo, 7.0), (theme.ink, 0.0)):
-        yield (
-            f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{inset.radius:.1f}" fill="none" stroke="{colour}" '
-            f'stroke-width="{theme.ring_px + extra:g}"/>'
-        )
+        yield _circle(inset.centre, inset.radius, colour, theme.ring_px + extra)
     for arrow in inset.arrows:
         yield from _arrow(arrow, theme)
     yield _rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
@@ -159,10 +173,9 @@ def _ring(inset: DrawnInset, theme: Theme) -> Iterator[str]:
 def _swatch(swatch: Swatch, theme: Theme) -> Iterator[str]:
     box = swatch.box
     if swatch.look == "move":
-        x, y = box.left, box.middle[1]
-        yield (
-            f'<path d="M{x:.1f} {y - 4:.1f}h{box.width - 16:g}v-7l16 11l-16 11v-7h-{box.width - 16:g}z" fill="{theme.move}"/>'
-        )
+        long = box.width - 16
+        arrow = f"M{box.left:.1f} {box.middle[1] - 4:.1f}h{long:g}v-7l16 11l-16 11v-7h-{long:g}z"
+        yield element("path", d=arrow, fill=theme.move)
         return
     surface = theme.surfaces[swatch.look]
     yield _rounded(box, 6.0, surface.fill, surface.line, 1.6, surface.opacity)
@@ -171,14 +184,25 @@ def _swatch(swatch: Swatch, theme: Theme) -> Iterator[str]:
         yield _letter(letter, box.middle, 19.0, theme.badge_ink(letter))
 
 
-def _rounded(
-    box: Box, radius: float, fill: str, stroke: str = "none", width: float = 0.0, opacity: float = 1.0
-) -> str:
-    return (
-        f'<rect x="{box.left:.1f}" y="{box.top:.1f}" width="{box.width:.1f}" height="{box.height:.1f}" rx="{radius:g}" '
-        f'fill="{fill}" fill-opacity="{opacity:g}" stroke="{stroke}" stroke-width="{width:g}"/>'
+def _rounded(box: Box, radius: float, fill: str, stroke: str = "none", width: float = 0.0, opacity: float = 1.0) -> str:
+    return element(
+        "rect",
+        x=box.left,
+        y=box.top,
+        width=box.width,
+        height=box.height,
+        rx=radius,
+        fill=fill,
+        fill_opacity=f"{opacity:g}",
+        stroke=stroke,
+        stroke_width=width,
     )
 
 
-def _grown(box: Box, by: float) -> Box:
-    return Box(left=box.left - by, top=box.top - by, width=box.width + 2 * by, height=box.height + 2 * by)
+def _circle(at: Px, radius: float, colour: str, width: float) -> str:
+    return element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=colour, stroke_width=width)
+
+
+def _line(start: Px, end: Px, colour: str, width: float) -> str:
+    ends = {"x1": start[0], "y1": start[1], "x2": end[0], "y2": end[1]}
+    return element("line", **ends, stroke=colour, stroke_width=width)

@@ -6,46 +6,13 @@ Pixels count right and down from the page's top left corner.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from shapely.geometry import LineString, Point, Polygon, box
-from shapely.geometry.base import BaseGeometry
-
 from model3d.pictures.lettering import TextBlock
+from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, drawn
 from model3d.pictures.stage import CalloutKind, Look
 from model3d.pictures.viewpoint import View
-
-Px = tuple[float, float]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
-    """An upright rectangle: left, top, width, height."""
-
-    left: float
-    top: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """Right side."""
-        return self.left + self.width
-
-    @property
-    def bottom(self) -> float:
-        """Lower side."""
-        return self.top + self.height
-
-    @property
-    def middle(self) -> Px:
-        """Centre."""
-        return self.left + self.width / 2, self.top + self.height / 2
-
-    def shape(self) -> BaseGeometry:
-        """The same as a shapely polygon."""
-        return box(self.left, self.top, self.right, self.bottom)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,10 +40,10 @@ class DrawnArrow:
     disc: Px
     disc_radius: float
 
-    def shape(self) -> BaseGeometry:
+    def shapes(self) -> tuple[Shape, ...]:
         """All the paper the arrow takes."""
-        body = Polygon(self.outline)
-        return body.union(Point(self.disc).buffer(self.disc_radius)) if self.label else body
+        body = Outline(points=self.outline)
+        return (body, Disc(at=self.disc, radius=self.disc_radius)) if self.label else (body,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,43 +124,70 @@ class Page:
     callouts: tuple[DrawnCallout, ...]
     insets: tuple[DrawnInset, ...]
 
-    def labels(self) -> Iterator[tuple[str, BaseGeometry]]:
-        """Everything that must lie apart, by name: texts, numbers, letters, callouts, insets' titles."""
+    def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
+        """Everything that must lie apart, by name: texts, numbers, letters, arrows, callouts, close-ups'
+        titles.
+        """
         for text in self.bands.texts:
-            yield " ".join(text.block.lines), text.box().shape()
+            yield " ".join(text.block.lines), (text.box(),)
         for label, at in self.bands.discs:
-            yield f"number {label}", Point(at).buffer(DISC_PX)
+            yield f"number {label}", (Disc(at=at, radius=DISC_PX),)
         for swatch in self.bands.swatches:
-            yield f"swatch {swatch.look}", swatch.box.shape()
+            yield f"swatch {swatch.look}", (swatch.box,)
         for inset in self.insets:
-            yield "title " + " ".join(inset.title.block.lines), inset.title_box.shape()
-        for owner in (self, *self.insets):
+            yield "title " + " ".join(inset.title.block.lines), (inset.title_box,)
+        owners: list[Page | DrawnInset] = [self, *self.insets]
+        for owner in owners:
             for arrow in owner.arrows:
-                yield f"arrow {arrow.label}", arrow.shape()
+                yield f"arrow {arrow.label}", arrow.shapes()
             for badge in owner.badges:
-                yield f"badge {badge.letter}", badge.box.shape()
+                yield f"badge {badge.letter}", (badge.box,)
             for callout in owner.callouts:
-                yield "callout " + " ".join(callout.text.block.lines), callout.box.shape()
+                yield "callout " + " ".join(callout.text.block.lines), (callout.box,)
 
-    def leaders(self) -> Iterator[LineString]:
+    def leaders(self) -> Iterator[tuple[Px, Px]]:
         """Every line that ties a mark of the main picture to its place."""
         for inset in self.insets:
-            yield LineString(inset.leader())
-        for mark in (*self.badges, *self.callouts):
-            yield LineString([mark.box.middle, mark.tip])
+            yield inset.leader()
+        marks: list[DrawnBadge | DrawnCallout] = [*self.badges, *self.callouts]
+        for mark in marks:
+            yield mark.box.middle, mark.tip
 
 
 DISC_PX = 17.0
 
 
-def overlaps(page: Page, slack_px: float = 1.0) -> tuple[str, ...]:
-    """Pairs of labels that lie over one another by more than ``slack_px`` square, and labels off the page."""
+def overlaps(page: Page, slack_px: float = 8.0) -> tuple[str, ...]:
+    """Labels that lie over one another by more than ``slack_px`` square pixels, and labels that leave the
+    page.
+
+    Measured on the page itself and ``_RIM_PX`` of paper round it.
+    """
     width, height = page.size
-    paper = box(0, 0, width, height)
-    named = list(page.labels())
-    found = [f"{name} is off the page" for name, shape in named if not paper.contains(shape)]
-    for k, (name, shape) in enumerate(named):
-        for other, second in named[k + 1:]:
-            if shape.intersection(second).area > slack_px:
+    larger = width + 2 * _RIM_PX, height + 2 * _RIM_PX
+    named = [(name, drawn(larger, [_shifted(shape) for shape in shapes])) for name, shapes in page.labels()]
+    paper = drawn(larger, [Box(left=_RIM_PX, top=_RIM_PX, width=width, height=height)])
+    found = [f"{name} leaves the page" for name, mask in named if bool((mask & ~paper).any())]
+    for k, (name, mask) in enumerate(named):
+        for other, second in named[k + 1 :]:
+            if float((mask & second).sum()) * FINE_PX**2 > slack_px:
                 found.append(f"{name} lies over {other}")
     return tuple(found)
+
+
+_RIM_PX = 100
+
+
+def _shifted(shape: Shape) -> Shape:
+    """The shape on paper that is ``_RIM_PX`` wider to the left and on top."""
+    if isinstance(shape, Box):
+        return replace(shape, left=shape.left + _RIM_PX, top=shape.top + _RIM_PX)
+    if isinstance(shape, Outline):
+        return replace(shape, points=tuple((x + _RIM_PX, y + _RIM_PX) for x, y in shape.points))
+    if isinstance(shape, Stroke):
+        return replace(shape, start=_over(shape.start), end=_over(shape.end))
+    return replace(shape, at=_over(shape.at))
+
+
+def _over(at: Px) -> Px:
+    return at[0] + _RIM_PX, at[1] + _RIM_PX

@@ -1,5 +1,4 @@
-"""Where labels and insets go: clear of one another, inside the panel, over as little of the work as can be.
-"""
+"""Where labels and close-ups go: clear of one another, in the panel, over as little of the work as can be."""
 
 from __future__ import annotations
 
@@ -10,20 +9,26 @@ from itertools import permutations
 
 import numpy as np
 import numpy.typing as npt
-from shapely.geometry import LineString, Point
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
 
-from model3d.pictures.page import Box, Px
+from model3d.pictures.paper import FINE_PX, Box, Paper, Px, crossing
 from model3d.pictures.sight import NOTHING, IdMap
 from model3d.pictures.solids import PlacedMesh
 
 CELL_PX = 4
+Floats = npt.NDArray[np.float64]
 _WEIGHTS: Mapping[str, float] = {
-    "room-floor": 0.02, "room-wall": 0.03, "room-fixture": 0.2, "fitted": 1.2, "bracket": 1.0, "obstacle": 1.5,
+    "room-floor": 0.02,
+    "room-wall": 0.03,
+    "room-fixture": 0.2,
+    "fitted": 1.2,
+    "bracket": 1.0,
+    "obstacle": 1.5,
     "ghost": 0.6,
 }
 _STRONG = 10.0
+_TAKEN = 80.0
+_STEP_PX = 12
+_REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,28 +38,22 @@ class Worth:
     cells: npt.NDArray[np.float64]
     panel: Box
 
-    def under(self, shape_box: Box, mask: npt.NDArray[np.bool_] | None = None) -> float:
-        """Worth of the cells under a rectangle, or under a mask of its cells."""
-        top, left = self._cell(shape_box.top - self.panel.top), self._cell(shape_box.left - self.panel.left)
-        bottom = self._cell(shape_box.bottom - self.panel.top)
-        right = self._cell(shape_box.right - self.panel.left)
-        part = self.cells[max(top, 0):max(bottom, 0), max(left, 0):max(right, 0)]
-        if mask is None:
-            return float(part.sum())
-        rows, columns = min(part.shape[0], mask.shape[0]), min(part.shape[1], mask.shape[1])
-        return float(part[:rows, :columns][mask[:rows, :columns]].sum())
+    def under(self, place: Box) -> float:
+        """Worth of the cells under a rectangle."""
+        rows, columns = self.cells_at(np.array([place.left, place.right]), np.array([place.top, place.bottom]))
+        return float(self.cells[rows[0] : rows[1] + 1, columns[0] : columns[1] + 1].sum())
 
-    def along(self, line: LineString) -> float:
+    def along(self, start: Px, end: Px) -> float:
         """Worth of the cells a line runs over."""
-        count = max(2, int(line.length / CELL_PX))
-        spots = [line.interpolate(k / (count - 1), normalized=True) for k in range(count)]
-        rows = [min(max(self._cell(p.y - self.panel.top), 0), self.cells.shape[0] - 1) for p in spots]
-        columns = [min(max(self._cell(p.x - self.panel.left), 0), self.cells.shape[1] - 1) for p in spots]
+        count = max(2, int(math.dist(start, end) / CELL_PX))
+        rows, columns = self.cells_at(np.linspace(start[0], end[0], count), np.linspace(start[1], end[1], count))
         return float(self.cells[rows, columns].sum())
 
-    @staticmethod
-    def _cell(pixels: float) -> int:
-        return int(pixels // CELL_PX)
+    def cells_at(self, x: Floats, y: Floats) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64]]:
+        """Rows and columns of the cells under page points; points outside count for the nearest cell."""
+        high, wide = self.cells.shape
+        rows = np.clip((y - self.panel.top) // CELL_PX, 0, high - 1).astype(np.int64)
+        return rows, np.clip((x - self.panel.left) // CELL_PX, 0, wide - 1).astype(np.int64)
 
 
 def worth_of(ids: IdMap, solids: Sequence[PlacedMesh], panel: Box) -> Worth:
@@ -74,88 +73,129 @@ class Spot:
     title: tuple[float, float]
 
 
-def place_insets(
-    spots: Sequence[Spot], radius: float, worth: Worth, taken: Sequence[BaseGeometry]
-) -> tuple[tuple[Px, ...], float]:
+def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Paper) -> tuple[tuple[Px, ...], float]:
     """Centres of the close-ups and the worth of what they cover; the order that covers least is taken.
 
-    Close-ups stay inside the panel, apart from one another, off ``taken``, and their leaders do not cross.
+    Close-ups stay inside the panel, apart from one another, off what is taken on ``paper``, and their leaders
+    do not cross.
     """
+    if not spots:
+        return (), 0.0
+    costs = [_cover_costs(spot, radius, worth, paper) for spot in spots]
     best: tuple[dict[int, Px], float] = {}, math.inf
     for order in permutations(range(len(spots))):
         done: dict[int, Px] = {}
         total = 0.0
         for k in order:
-            centre, cost = _best_centre(spots[k], radius, worth, taken, [(spots[j], done[j]) for j in done])
-            done[k] = centre
+            others = [(spots[j], done[j]) for j in done]
+            done[k], cost = _best_centre(spots[k], radius, worth, paper, costs[k], others)
             total += cost
         if total < best[1]:
             best = done, total
-    return tuple(best[0][k] for k in range(len(spots))), best[1] if spots else 0.0
+    return tuple(best[0][k] for k in range(len(spots))), best[1]
+
+
+def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple[Floats, Floats, Floats]:
+    """Candidate centres (x and y, flat) and what each costs by what its ring and title cover and its
+    distance.
+    """
+    panel, edge, low = worth.panel, radius + 14, radius + 14 + spot.title[1] / 2
+    x, y = np.meshgrid(
+        np.arange(panel.left + edge, panel.right - edge + 1, _STEP_PX),
+        np.arange(panel.top + edge, panel.bottom - low + 1, _STEP_PX),
+    )
+    x, y = x.ravel(), y.ravel()
+    high, wide = worth.cells.shape
+    cells = worth.cells + np.where(_coarse(paper, worth), _TAKEN, 0.0)
+    reach = np.hypot(*np.meshgrid(np.arange(-wide, wide) * CELL_PX, np.arange(-high, high) * CELL_PX))
+    disc = np.fft.rfft2(np.fft.ifftshift(reach <= radius + 6))
+    padded = np.zeros((2 * high, 2 * wide))
+    padded[:high, :wide] = cells
+    covered = np.fft.irfft2(np.fft.rfft2(padded) * disc, s=padded.shape)[:high, :wide]
+    rows, columns = worth.cells_at(x, y)
+    sums = np.pad(cells.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
+    top, left = worth.cells_at(x - spot.title[0] / 2, y + radius)
+    bottom, right = worth.cells_at(x + spot.title[0] / 2, y + radius + spot.title[1] / 2)
+    title = sums[bottom + 1, right + 1] - sums[top, right + 1] - sums[bottom + 1, left] + sums[top, left]
+    far = np.hypot(x - spot.at[0], y - spot.at[1])
+    beside = np.abs(x - spot.at[0]) < spot.title[0] / 2 + spot.radius + 8
+    below = np.abs(y + radius - spot.at[1]) < spot.title[1] / 2 + spot.radius + 8
+    own = np.where((far < radius + spot.radius + 26) | (beside & below), 1e5, 0.0)
+    return x, y, np.maximum(covered[rows, columns], 0.0) + title + own + 0.02 * np.maximum(far - radius, 0.0)
 
 
 def _best_centre(
-    spot: Spot, radius: float, worth: Worth, taken: Sequence[BaseGeometry], others: Sequence[tuple[Spot, Px]]
+    spot: Spot,
+    radius: float,
+    worth: Worth,
+    paper: Paper,
+    costs: tuple[Floats, Floats, Floats],
+    others: Sequence[tuple[Spot, Px]],
 ) -> tuple[Px, float]:
-    panel, edge = worth.panel, radius + 14
-    low = radius + 14 + spot.title[1] / 2
-    busy = unary_union([*taken, *(Point(s.at).buffer(s.radius + 8) for s, _ in others)])
-    leaders = [LineString([s.at, c]) for s, c in others]
-    span = int(2 * radius // CELL_PX) + 1
-    ring = (np.indices((span, span)) - span / 2 + 0.5) * CELL_PX
-    mask = np.hypot(ring[0], ring[1]) <= radius
-    best: tuple[Px, float] = (panel.middle, math.inf)
-    for x in np.arange(panel.left + edge, panel.right - edge + 1, 16):
-        for y in np.arange(panel.top + edge, panel.bottom - low + 1, 16):
-            cost = 0.02 * max(0.0, math.hypot(x - spot.at[0], y - spot.at[1]) - radius)
-            if math.hypot(x - spot.at[0], y - spot.at[1]) < radius + spot.radius + 26:
-                cost += 1e5
-            cost += 1e6 * sum(math.hypot(x - c[0], y - c[1]) < 2 * radius + 30 for _, c in others)
-            if cost < best[1]:
-                cost += worth.under(Box(left=x - radius, top=y - radius, width=2 * radius, height=2 * radius), mask)
-                cost += worth.under(
-                    Box(left=x - spot.title[0] / 2, top=y + radius, width=spot.title[0], height=spot.title[1] / 2))
-            if cost < best[1]:
-                leader = LineString([spot.at, (x, y)])
-                cost += 3e3 * sum(leader.intersects(other) for other in leaders)
-                cost += 2.0 * worth.along(_shortened(leader, spot.radius, radius))
-                cost += 5.0 * float(Point(x, y).buffer(radius + 8).intersection(busy).area)
-                cost += 30.0 * float(leader.intersection(busy).length)
-            if cost < best[1]:
-                best = (float(x), float(y)), cost
+    """The cheapest centre once the other close-ups and the leaders count too."""
+    x, y, cost = costs[0], costs[1], costs[2].copy()
+    for other, centre in others:
+        cost += np.where(np.hypot(x - centre[0], y - centre[1]) < 2 * radius + 30, 1e6, 0.0)
+        cost += np.where(np.hypot(x - other.at[0], y - other.at[1]) < radius + other.radius + 8, 1e4, 0.0)
+    leaders = [(other.at, centre) for other, centre in others]
+    best: tuple[Px, float] = (worth.panel.middle, math.inf)
+    for k in np.argsort(cost, kind="stable"):
+        if cost[k] >= best[1]:
+            break
+        centre = float(x[k]), float(y[k])
+        leader = _between(spot.at, centre, spot.radius, radius)
+        total = float(cost[k]) + 3e3 * sum(crossing((spot.at, centre), other) for other in leaders)
+        total += 2.0 * worth.along(*leader) + 30.0 * paper.along_px(*leader)
+        if total < best[1]:
+            best = centre, total
     return best
 
 
-def _shortened(line: LineString, start: float, end: float) -> LineString:
-    long = max(line.length, 1e-6)
-    return LineString([line.interpolate(min(start, long)), line.interpolate(max(long - end, 0.0))])
+def _between(start: Px, end: Px, off_start: float, off_end: float) -> tuple[Px, Px]:
+    """The part of a line outside a circle at either end."""
+    far = max(math.dist(start, end), 1e-6)
+    a, b = min(off_start / far, 1.0), max(1 - off_end / far, 0.0)
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    return (start[0] + a * dx, start[1] + a * dy), (start[0] + b * dx, start[1] + b * dy)
+
+
+def _coarse(paper: Paper, worth: Worth) -> npt.NDArray[np.bool_]:
+    """What is taken, in the cells of the panel."""
+    rows = (worth.panel.top + (np.arange(worth.cells.shape[0]) + 0.5) * CELL_PX) // FINE_PX
+    columns = (worth.panel.left + (np.arange(worth.cells.shape[1]) + 0.5) * CELL_PX) // FINE_PX
+    high, wide = paper.taken.shape
+    near = np.ix_(np.clip(rows, 0, high - 1).astype(np.int64), np.clip(columns, 0, wide - 1).astype(np.int64))
+    return np.asarray(paper.taken[near])
 
 
 def place_label(
-    size: tuple[float, float], tip: Px, worth: Worth, taken: Sequence[BaseGeometry], inside: BaseGeometry,
-    reach: tuple[float, ...] = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0),
+    size: tuple[float, float], tip: Px, worth: Worth, paper: Paper, reach: tuple[float, ...] = _REACH_PX
 ) -> Box:
-    """A free rectangle for a label near ``tip``: nearest ring first, then anywhere in ``inside``.
+    """A free rectangle for a label near ``tip``: in rings round it first, then anywhere in the panel.
 
-    Never over ``taken``; of the free places, the one that covers and crosses the least, near the tip. Raises
-    ValueError when there is no free place at all.
+    Never over what is taken on ``paper``; of the free places, the one that covers and crosses the least, near
+    the tip. Raises ValueError when there is no free place at all.
     """
-    busy = unary_union([shape.buffer(4) for shape in taken])
     for candidates in (_round(size, tip, reach), _everywhere(size, worth.panel)):
         best: tuple[float, Box] | None = None
         for option in candidates:
-            shape = option.shape()
-            if not inside.contains(shape) or shape.intersects(busy):
+            if not paper.free(option.grown(4.0)):
                 continue
-            leader = LineString([option.middle, tip])
-            far = leader.length - min(size) / 2
-            cost = 0.35 * far + worth.under(option) + 0.5 * worth.along(leader)
-            cost += 60.0 * float(leader.difference(shape).intersection(busy).length)
+            far = math.dist(option.middle, tip)
+            leader = _between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
+            cost = 0.35 * (far - min(size) / 2) + worth.under(option) + 0.5 * worth.along(*leader)
+            cost += 60.0 * paper.along_px(*leader)
             if best is None or cost < best[0]:
                 best = cost, option
         if best is not None:
             return best[1]
     raise ValueError(f"no free place for a label of {size[0]:.0f} x {size[1]:.0f} pixels")
+
+
+def _to_rim(size: tuple[float, float], middle: Px, tip: Px) -> float:
+    """From a rectangle's middle to its rim, on the way to ``tip``."""
+    dx, dy, far = abs(tip[0] - middle[0]), abs(tip[1] - middle[1]), math.dist(middle, tip)
+    return min(far * size[0] / 2 / max(dx, 1e-9), far * size[1] / 2 / max(dy, 1e-9))
 
 
 def _round(size: tuple[float, float], tip: Px, reach: tuple[float, ...]) -> Iterator[Box]:

@@ -14,19 +14,18 @@ import numpy.typing as npt
 from model3d.geometry.placement import Vec3
 from model3d.pictures.opengl import ready
 from model3d.pictures.solids import PlacedMesh, welded
-from model3d.pictures.stage import Camera, Points
-from model3d.pictures.theme import Surface, Theme
+from model3d.pictures.stage import ROOM_LOOKS, Camera, Points
+from model3d.pictures.theme import Surface, Theme, rgb
 
 Raster = npt.NDArray[np.uint8]
 
-_AMBIENT, _KEY, _FILL, _TOP = 0.42, 0.50, 0.20, 0.14
+_AMBIENT, _KEY, _FILL, _TOP = 0.47, 0.44, 0.24, 0.10
 _CREASE_DEG = 30.0
 _LIFT = 4e-4
 
 
 class Studio:
-    """One offscreen window, used for picture after picture. Raises NoOpenGLError where nothing can be drawn.
-    """
+    """One offscreen window, used for picture after picture. Raises NoOpenGLError where there is no OpenGL."""
 
     def __init__(self, theme: Theme) -> None:
         ready()
@@ -40,7 +39,12 @@ class Studio:
         self._shade_mm = 0.0
 
     def shot(
-        self, solids: Sequence[PlacedMesh], camera: Camera, size_px: tuple[int, int], facing: Vec3, shade_mm: float
+        self,
+        solids: Sequence[PlacedMesh],
+        camera: Camera,
+        size_px: tuple[int, int],
+        facing: Vec3,
+        shade_mm: float,
     ) -> Raster:
         """(height, width, 3) picture, lit from above and from where ``facing`` points.
 
@@ -56,6 +60,7 @@ class Studio:
         for look, group in groupby(ordered, key=lambda solid: solid.look):
             self._add(list(group), self._theme.surfaces[look], camera)
         if shade_mm != self._shade_mm:
+            plotter.disable_ssao()
             plotter.enable_ssao(radius=shade_mm, bias=shade_mm / 50, kernel_size=24, blur=True)
             self._shade_mm = shade_mm
         plotter.camera.position = camera.eye_mm
@@ -82,21 +87,39 @@ class Studio:
         for bare in (False, True):
             parts = [faces for faces in (_faces(solid, bare) for solid in solids) if len(faces[1])]
             if parts:
-                self._add_faces(parts, surface, self._theme.cut_face if bare else surface.fill)
+                self._add_faces(parts, surface, self._cut_colour(solids[0]) if bare else surface.fill)
         lines = [line for solid in solids for line in solid.edges_mm]
         if lines and surface.line_px > 0:
             self._add_lines(lines, surface, np.asarray(camera.eye_mm))
+
+    def _cut_colour(self, solid: PlacedMesh) -> Any:
+        """Cut walls are dark; a cut part shows a pale tint of its own colour."""
+        if solid.look in ROOM_LOOKS:
+            return self._theme.cut_face
+        return tuple(0.35 * part + 0.65 for part in rgb(self._theme.surfaces[solid.look].fill))
 
     def _add_faces(self, parts: list[tuple[Points, npt.NDArray[np.int64]]], surface: Surface, colour: str) -> None:
         offsets = np.cumsum([0, *(len(points) for points, _ in parts)])
         faces = np.concatenate([tri + start for (_, tri), start in zip(parts, offsets, strict=False)])
         shape = self._pyvista.PolyData.from_regular_faces(np.concatenate([points for points, _ in parts]), faces)
         shape = shape.compute_normals(
-            cell_normals=False, split_vertices=True, feature_angle=_CREASE_DEG, consistent_normals=False,
+            cell_normals=False,
+            split_vertices=True,
+            feature_angle=_CREASE_DEG,
+            consistent_normals=False,
         )
         self._plotter.add_mesh(
-            shape, color=colour, smooth_shading=True, opacity=surface.opacity, ambient=_AMBIENT, diffuse=1.0,
-            specular=surface.shine, specular_power=18, reset_camera=False, render=False, show_scalar_bar=False,
+            shape,
+            color=colour,
+            smooth_shading=True,
+            opacity=surface.opacity,
+            ambient=_AMBIENT,
+            diffuse=1.0,
+            specular=surface.shine,
+            specular_power=18,
+            reset_camera=False,
+            render=False,
+            show_scalar_bar=False,
         )
 
     def _add_lines(self, lines: list[Points], surface: Surface, eye_mm: Points) -> None:
@@ -107,8 +130,13 @@ class Studio:
         points = np.concatenate(lines)
         shape = self._pyvista.PolyData(points + (eye_mm - points) * _LIFT, lines=cells)
         self._plotter.add_mesh(
-            shape, color=surface.line, line_width=surface.line_px, lighting=False, opacity=max(surface.opacity, 0.6),
-            reset_camera=False, render=False,
+            shape,
+            color=surface.line,
+            line_width=surface.line_px,
+            lighting=False,
+            opacity=max(surface.opacity, 0.6),
+            reset_camera=False,
+            render=False,
         )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -30,7 +31,7 @@ class RayScene:
 
     def hits(self, origins_mm: Points, directions: Points) -> IdMap:
         """(n,) numbers of the first solid each ray meets, ``NOTHING`` where it meets none."""
-        if not self.solids:
+        if not self.solids or not len(directions):
             return np.full(len(directions), NOTHING)
         start = np.ascontiguousarray(np.broadcast_to(origins_mm, directions.shape), dtype=np.float32)
         found = self._scene.run(start, np.ascontiguousarray(directions, dtype=np.float32))
@@ -50,34 +51,54 @@ def pixel_rays(camera: Camera, size_px: tuple[int, int]) -> Points:
     """(height * width, 3) unit directions through the pixels' middles, row by row from the top left."""
     width, height = size_px
     unit = 2 * np.tan(np.radians(camera.field_deg / 2)) / height
-    right, down = np.meshgrid((np.arange(width) + 0.5 - width / 2) * unit, (np.arange(height) + 0.5 - height
-    / 2) * unit)
+    right, down = np.meshgrid(
+        (np.arange(width) + 0.5 - width / 2) * unit, (np.arange(height) + 0.5 - height / 2) * unit
+    )
     local = np.stack([right.ravel(), -down.ravel(), np.ones(width * height)], axis=1)
     rays = local @ axes(camera)
     return np.asarray(rays / np.linalg.norm(rays, axis=1, keepdims=True))
 
 
-def seen_share(scene: RayScene, ids: Collection[str], camera: Camera, size_px: tuple[int, int]) -> float:
-    """Pixels of ``ids`` in the whole scene over their pixels when they stand alone, 0 to 1; 0 when out of
-    the picture.
-
-    Raises ValueError when none of the ids is in the scene.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sighting:
+    """How a subject is seen: its pixels alone, its pixels in the scene, and the share each hiding solid
+    takes, by id.
     """
-    alone = RayScene([solid for solid in scene.solids if solid.id in ids])
-    if not alone.solids:
+
+    bare: int
+    seen: int
+    hiders: Mapping[str, float]
+
+    @property
+    def share(self) -> float:
+        """Seen pixels over bare pixels, 0 to 1; 0 when the subject is out of the picture."""
+        return self.seen / self.bare if self.bare else 0.0
+
+
+def sighting(scene: RayScene, alone: RayScene, camera: Camera, size_px: tuple[int, int]) -> Sighting:
+    """The subject ``alone`` against the whole ``scene`` (which holds it too, by the same ids), from one
+    camera.
+    """
+    rays = pixel_rays(camera, size_px)
+    eye = np.asarray(camera.eye_mm)[None, :]
+    there = alone.hits(eye, rays) != NOTHING
+    before = scene.hits(eye, rays[there])
+    own = scene.numbers({solid.id for solid in alone.solids})
+    numbers, counts = np.unique(before[~np.isin(before, own)], return_counts=True)
+    return Sighting(
+        bare=int(there.sum()),
+        seen=int(np.isin(before, own).sum()),
+        hiders={
+            scene.solids[int(k)].id: float(n) / before.size
+            for k, n in zip(numbers, counts, strict=True)
+            if k != NOTHING
+        },
+    )
+
+
+def only(solids: Sequence[PlacedMesh], ids: Collection[str]) -> RayScene:
+    """The solids with these ids, alone. Raises ValueError when there is none."""
+    kept = [solid for solid in solids if solid.id in ids]
+    if not kept:
         raise ValueError("nothing of " + ", ".join(sorted(ids)) + " is in the scene")
-    bare = int((alone.id_map(camera, size_px) != NOTHING).sum())
-    seen = int(np.isin(scene.id_map(camera, size_px), scene.numbers(ids)).sum())
-    return seen / bare if bare else 0.0
-
-
-def hiders(scene: RayScene, ids: Collection[str], camera: Camera, size_px: tuple[int, int]) -> dict[str,
-float]:
-    """What stands before ``ids``: each hiding solid's id with the share of their silhouette it takes."""
-    alone = RayScene([solid for solid in scene.solids if solid.id in ids]).id_map(camera, size_px) != NOTHING
-    before = scene.id_map(camera, size_px)[alone]
-    numbers, counts = np.unique(before[~np.isin(before, scene.numbers(ids))], return_counts=True)
-    return {
-        scene.solids[int(k)].id: float(n) / before.size for k, n in zip(numbers, counts, strict=True) if k !=
-        NOTHING
-    }
+    return RayScene(kept)

@@ -41,7 +41,10 @@ def placed(actors: Iterable[Actor], meshes: Mapping[str, Mesh]) -> tuple[PlacedM
     edges = {key: edge_lines(meshes[key]) for key in {actor.mesh_key for actor in actors}}
     return tuple(
         PlacedMesh(
-            id=actor.id, look=actor.look, facing=actor.facing, triangles=meshes[actor.mesh_key].triangles,
+            id=actor.id,
+            look=actor.look,
+            facing=actor.facing,
+            triangles=meshes[actor.mesh_key].triangles,
             vertices_mm=moved(meshes[actor.mesh_key].vertices_mm, actor.placement),
             edges_mm=tuple(moved(line, actor.placement) for line in edges[actor.mesh_key]),
             cut=np.zeros(len(meshes[actor.mesh_key].triangles), dtype=bool),
@@ -59,15 +62,13 @@ def welded(vertices_mm: Points, triangles: Triangles) -> tuple[Points, Triangles
     """The same triangles on vertices that are shared, not repeated; triangles that fall to a line are left
     out.
     """
-    _, first, back = np.unique(np.round(vertices_mm / _WELD_MM), axis=0, return_index=True,
-    return_inverse=True)
+    _, first, back = np.unique(np.round(vertices_mm / _WELD_MM), axis=0, return_index=True, return_inverse=True)
     joined = back.reshape(-1)[triangles]
     full = (joined[:, 0] != joined[:, 1]) & (joined[:, 1] != joined[:, 2]) & (joined[:, 2] != joined[:, 0])
     return vertices_mm[first], joined[full]
 
 
-def sharp_edges(vertices_mm: Points, triangles: Triangles, angle_deg: float = SHARP_DEG) -> tuple[Points,
-...]:
+def sharp_edges(vertices_mm: Points, triangles: Triangles, angle_deg: float = SHARP_DEG) -> tuple[Points, ...]:
     """Edges where two faces meet at ``angle_deg`` or more, and open edges, each as a line of two points (2,
     3).
     """
@@ -111,5 +112,6 @@ def cut_away(solid: PlacedMesh, at_mm: Vec3, normal: Vec3) -> PlacedMesh | None:
     vertices = np.asarray(kept.vert_properties, dtype=float)[:, :3].copy()
     triangles = np.asarray(kept.tri_verts, dtype=np.int64).copy()
     flat = np.abs(vertices[triangles] @ away - level).max(axis=1) < 10 * _WELD_MM
-    return replace(solid, vertices_mm=vertices, triangles=triangles, edges_mm=sharp_edges(vertices,
-    triangles), cut=flat)
+    return replace(
+        solid, vertices_mm=vertices, triangles=triangles, edges_mm=sharp_edges(vertices, triangles), cut=flat
+    )

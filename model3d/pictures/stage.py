@@ -16,8 +16,21 @@ import numpy.typing as npt
 from model3d.geometry.placement import Placement, Vec3
 
 Look = Literal[
-    "room-floor", "room-wall", "room-fixture", "fitted", "new", "clip-front", "clip-back", "fitting", "hose",
-    "o-ring", "bracket", "trim", "valve", "obstacle", "ghost",
+    "room-floor",
+    "room-wall",
+    "room-fixture",
+    "fitted",
+    "new",
+    "clip-front",
+    "clip-back",
+    "fitting",
+    "hose",
+    "o-ring",
+    "bracket",
+    "trim",
+    "valve",
+    "obstacle",
+    "ghost",
 ]
 ArrowKind = Literal["offer", "raise", "slide", "engage", "press", "push-home", "draw-out", "tap"]
 CalloutKind = Literal["plain", "grease", "screws-up", "click", "snag", "warning"]
@@ -217,8 +230,7 @@ class Stage:
         for actors in (self.actors, *(inset.actors for inset in self.insets if inset.actors is not None)):
             ids = [actor.id for actor in actors]
             if len(ids) != len(set(ids)):
-                raise ValueError("two actors share an id: " + ", ".join(sorted({i for i in ids if
-                ids.count(i) > 1})))
+                raise ValueError("two actors share an id: " + ", ".join(sorted({i for i in ids if ids.count(i) > 1})))
             lost = sorted({actor.mesh_key for actor in actors} - set(self.meshes))
             if lost:
                 raise ValueError("no mesh for: " + ", ".join(lost))

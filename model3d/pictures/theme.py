@@ -27,30 +27,43 @@ class Surface:
     shine: float = 0.12
 
 
-_SURFACES: Mapping[Look, Surface] = MappingProxyType({
-    "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0),
-    "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0),
-    "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05),
-    "fitted": Surface(fill="#C3CAD0", line="#66727C"),
-    "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
-    "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4),
-    "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4),
-    "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3),
-    "hose": Surface(fill="#4A5761", line="#161C21", line_px=1.2),
-    "o-ring": Surface(fill="#1F2529", line="#000000"),
-    "bracket": Surface(fill="#8794A0", line="#3A454F"),
-    "trim": Surface(fill="#E8D48A", line="#6B5A1E"),
-    "valve": Surface(fill="#5DAFC0", line="#14414B", line_px=1.4, shine=0.25),
-    "obstacle": Surface(fill="#C98F63", line="#5B3618"),
-    "ghost": Surface(fill="#1E86C8", line="#1E86C8", opacity=0.22, line_px=1.0),
-})
+_SURFACES: Mapping[Look, Surface] = MappingProxyType(
+    {
+        "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0),
+        "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0),
+        "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05),
+        "fitted": Surface(fill="#C3CAD0", line="#66727C"),
+        "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
+        "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4),
+        "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4),
+        "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3),
+        "hose": Surface(fill="#4A5761", line="#161C21", line_px=1.2),
+        "o-ring": Surface(fill="#1F2529", line="#000000"),
+        "bracket": Surface(fill="#8794A0", line="#3A454F"),
+        "trim": Surface(fill="#E8D48A", line="#6B5A1E"),
+        "valve": Surface(fill="#5DAFC0", line="#14414B", line_px=1.4, shine=0.25),
+        "obstacle": Surface(fill="#C98F63", line="#5B3618"),
+        "ghost": Surface(fill="#1E86C8", line="#1E86C8", opacity=0.22, line_px=1.0),
+    }
+)
 
-_NAMES: Mapping[str, str] = MappingProxyType({
-    "new": "fit now", "fitted": "already fitted", "clip-front": "clip, faces front",
-    "clip-back": "clip, faces back", "fitting": "fitting", "hose": "link hose", "o-ring": "O-ring",
-    "bracket": "bracket", "trim": "trim", "valve": "valve end", "obstacle": "in the room",
-    "ghost": "where it goes", "move": "moves, in order",
-})
+_NAMES: Mapping[str, str] = MappingProxyType(
+    {
+        "new": "fit now",
+        "fitted": "already fitted",
+        "clip-front": "clip, faces front",
+        "clip-back": "clip, faces back",
+        "fitting": "fitting",
+        "hose": "link hose",
+        "o-ring": "O-ring",
+        "bracket": "bracket",
+        "trim": "trim",
+        "valve": "valve end",
+        "obstacle": "in the room",
+        "ghost": "where it goes",
+        "move": "moves, in order",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -87,8 +87,9 @@ def framed(points_mm: Points, toward: Vec3, field_deg: float, size_px: tuple[int
         raise ValueError(f"margins {room} leave nothing of a picture of {width} x {height}")
     depth = min(float((np.min(c - low * z) - np.max(c - high * z)) / (high - low)) for c, low, high in sides)
     depth = min(depth, float(z.min()) - 1.0)
-    across = [float(np.min(c - low * z) + low * depth + np.max(c - high * z) + high * depth) / 2 for c, low,
-    high in sides]
+    across = [
+        float(np.min(c - low * z) + low * depth + np.max(c - high * z) + high * depth) / 2 for c, low, high in sides
+    ]
     eye = np.array([across[0], across[1], depth]) @ sight
     target = eye + sight[2] * (float(z.mean()) - depth)
     return Camera(eye_mm=_vec(eye), target_mm=_vec(target), field_deg=field_deg)

@@ -1,4 +1,4 @@
-"""An invented L-shaped room with skirting in it, built from boxes and extruded outlines: the pictures' own test bed."""
+"""An invented L-shaped room with skirting in it, from boxes and extruded outlines: a bed for picture tests."""
 
 from __future__ import annotations
 
@@ -33,7 +33,9 @@ def box(size: Vec3, corner: Vec3 = (0.0, 0.0, 0.0)) -> m3.Manifold:
 def obround(wide: float, high: float, at_uv: tuple[float, float]) -> m3.CrossSection:
     """A stadium outline, its long axis upright."""
     r = wide / 2
-    ends = [m3.CrossSection.circle(r, 32).translate((at_uv[0], at_uv[1] + s * (high / 2 - r))) for s in (-1, 1)]
+    ends = [
+        m3.CrossSection.circle(r, 32).translate((at_uv[0], at_uv[1] + s * (high / 2 - r))) for s in (-1, 1)
+    ]
     return m3.CrossSection.batch_hull(ends)
 
 
@@ -65,7 +67,13 @@ def elbow(long_leg: float = 54.0, short_leg: float = 44.0, radius: float = 14.0)
     for v in BORES_V:
         leg = obround(10.6, 19.6, (0.0, v))
         a = along(leg, long_leg).translate((radius, 0, 0))
-        b = along(leg, short_leg).translate((radius, 0, 0)).rotate((0, 0, 90)).mirror((1, 0, 0)).mirror((1, 0, 0))
+        b = (
+            along(leg, short_leg)
+            .translate((radius, 0, 0))
+            .rotate((0, 0, 90))
+            .mirror((1, 0, 0))
+            .mirror((1, 0, 0))
+        )
         bend = m3.Manifold.revolve(leg.translate((radius, 0)), 48, 90).translate((0, 0, 0))
         bend = bend.rotate((0, 0, 180)).translate((radius, radius, 0))
         both = both + a + b + bend
@@ -112,8 +120,11 @@ class RoomShop:
 
     def __init__(self) -> None:
         self.meshes: dict[str, Mesh] = {
-            "clip": mesh_of(clip()), "elbow": mesh_of(elbow()), "hoses": mesh_of(hoses()),
-            "bracket": mesh_of(bracket()), "valve": mesh_of(valve()),
+            "clip": mesh_of(clip()),
+            "elbow": mesh_of(elbow()),
+            "hoses": mesh_of(hoses()),
+            "bracket": mesh_of(bracket()),
+            "valve": mesh_of(valve()),
         }
         floor = m3.Manifold.extrude(m3.CrossSection([list(CORNERS)]), 40).translate((0, 0, -40))
         self.meshes["floor"] = mesh_of(floor)
@@ -145,7 +156,7 @@ def first_piece_stage() -> Stage:
     shop, out = RoomShop(), 260.0
     shop.piece("A1", 0, 100, 3849, "new", out)
     shop.add("valve", "valve", on_wall(0, 6, out, 0), "valve")
-    shop.add("clip-A1", "clip", on_wall(0, 100, BACK + out, FLOOR), "clip-back")
+    shop.add("clip-A1", "clip", on_wall(0, 99, BACK + out, FLOOR), "clip-back")
     shop.add("elbow-A1", "elbow", on_wall(0, 3985, 17 + out, FLOOR) @ _quarter(), "fitting")
     shop.brackets(0, (250, 850, 1450, 2050, 2650, 3250, 3850))
     shop.brackets(1, (200, 800, 1400, 2000, 2450))
@@ -157,9 +168,13 @@ def first_piece_stage() -> Stage:
         return Arrow(start_mm=start, end_mm=end, label=label, kind=kind, along_mm=middle)  # type: ignore[arg-type]
 
     return Stage(
-        meshes=shop.meshes, actors=tuple(shop.actors), facing=(0, 1, 0),
+        meshes=shop.meshes,
+        actors=tuple(shop.actors),
+        facing=(0, 1, 0),
         frame=Frame(
-            title="Fit piece A1 with its valve end", step=3, steps=9,
+            title="Fit piece A1 with its valve end",
+            step=3,
+            steps=9,
             captions=(
                 Caption(label="1", text="Offer the piece to the wall, in front of its brackets, 5 mm low."),
                 Caption(label="2", text="Raise it by 5 mm onto the ramps."),
@@ -167,23 +182,38 @@ def first_piece_stage() -> Stage:
                 Caption(text="Elbows at the far end: push right home first, 18 mm past their working place."),
             ),
         ),
-        arrows=(leg(1200, "1", "offer", (0, -200, 0)), leg(2000, "2", "raise", (0, 0, 5)),
-                leg(2800, "3", "press", (0, -8, 0))),
+        arrows=(
+            leg(1200, "1", "offer", (0, -200, 0)),
+            leg(2000, "2", "raise", (0, 0, 5)),
+            leg(2800, "3", "press", (0, -8, 0)),
+        ),
         badges=(Badge(at_mm=(101, BACK + out + 11, 85), text="B"),),
         callouts=(Callout(at_mm=(30, 17 + out, 160), text="Ease the cradle back", kind="snag"),),
         insets=(
-            Inset(centre_mm=(100, 17 + out, 80), radius_mm=120, title="Valve end: clip faces back",
-                  direction=(-0.5, 1, 0.6), subject_ids=("clip-A1",),
-                  other_directions=((-1, 1, 0.6), (0.6, 1, 0.6))),
-            Inset(centre_mm=(3960, 17 + out, 80), radius_mm=120, title="Far end: elbows pushed right home",
-                  direction=(1, 1, 0.6), subject_ids=("elbow-A1",)),
+            Inset(
+                centre_mm=(100, 17 + out, 80),
+                radius_mm=120,
+                title="Valve end: clip faces back",
+                direction=(-0.5, 1, 0.6),
+                subject_ids=("clip-A1",),
+                other_directions=((-1, 1, 0.6), (0.6, 1, 0.6)),
+            ),
+            Inset(
+                centre_mm=(3960, 17 + out, 80),
+                radius_mm=120,
+                title="Far end: elbows pushed right home",
+                direction=(1, 1, 0.6),
+                subject_ids=("elbow-A1",),
+            ),
         ),
     )
 
 
 def _quarter() -> Placement:
     """Turned so that the long legs point back along the wall and the short legs out of it."""
-    return Placement(x_axis=(-1, 0, 0), y_axis=(0, 1, 0), z_axis=(0, 0, -1)) @ Placement(origin_mm=(0, 0, -148.0))
+    return Placement(x_axis=(-1, 0, 0), y_axis=(0, 1, 0), z_axis=(0, 0, -1)) @ Placement(
+        origin_mm=(0, 0, -148.0)
+    )
 
 
 def corner_piece_stage() -> Stage:
@@ -193,8 +223,8 @@ def corner_piece_stage() -> Stage:
     shop.piece("A2", 1, 51, 2498, "fitted")
     shop.piece("A3", 2, 77, 1697, "new", out)
     shop.add("elbow-A2", "elbow", on_wall(1, 2583, 17, FLOOR) @ _quarter(), "fitting")
-    shop.add("clip-A3-near", "clip", on_wall(2, 77, BACK + out, FLOOR), "clip-back")
-    shop.add("clip-A3-far", "clip", on_wall(2, 77 + 1695, BACK + out, FLOOR), "clip-front")
+    shop.add("clip-A3-near", "clip", on_wall(2, 76, BACK + out, FLOOR), "clip-back")
+    shop.add("clip-A3-far", "clip", on_wall(2, 77 + 1696, BACK + out, FLOOR), "clip-front")
     shop.brackets(2, (200, 780, 1360, 1660))
     shop.brackets(3, (150, 700, 1100))
     frame, _ = wall_frame(2)
@@ -204,16 +234,28 @@ def corner_piece_stage() -> Stage:
 
     line = spot(150, BACK + out + 11, 70), spot(1700, BACK + out + 11, 70)
     arrows = tuple(
-        Arrow(start_mm=spot(x, BACK + out + 11, 80), end_mm=spot(x + by[0], BACK + out + 11 + by[1], 80 + by[2]),
-              label=label, kind=kind, along_mm=line)  # type: ignore[arg-type]
+        Arrow(
+            start_mm=spot(x, BACK + out + 11, 80),
+            end_mm=spot(x + by[0], BACK + out + 11 + by[1], 80 + by[2]),
+            label=label,
+            kind=kind,
+            along_mm=line,
+        )  # type: ignore[arg-type]
         for x, label, kind, by in (
-            (500, "1", "offer", (0, -160, 0)), (800, "2", "raise", (0, 0, 5)),
-            (1100, "3", "slide", (-26, 0, 0)), (1400, "4", "press", (0, -8, 0)))
+            (500, "1", "offer", (0, -160, 0)),
+            (800, "2", "raise", (0, 0, 5)),
+            (1100, "3", "slide", (-26, 0, 0)),
+            (1400, "4", "press", (0, -8, 0)),
+        )
     )
     return Stage(
-        meshes=shop.meshes, actors=tuple(shop.actors), facing=(0, -1, 0),
+        meshes=shop.meshes,
+        actors=tuple(shop.actors),
+        facing=(0, -1, 0),
         frame=Frame(
-            title="Fit piece A3, from the internal corner to the external corner", step=5, steps=9,
+            title="Fit piece A3, from the internal corner to the external corner",
+            step=5,
+            steps=9,
             captions=(
                 Caption(label="1", text="Offer the piece 26 mm clear of the elbows, 8 mm out and 5 mm low."),
                 Caption(label="2", text="Raise it by 5 mm onto the ramps."),
@@ -223,15 +265,27 @@ def corner_piece_stage() -> Stage:
             ),
         ),
         arrows=arrows,
-        badges=(Badge(at_mm=spot(77, BACK + out + 11, 85), text="B"),
-                Badge(at_mm=spot(1774, BACK + out + 11, 85), text="F")),
+        badges=(
+            Badge(at_mm=spot(77, BACK + out + 11, 85), text="B"),
+            Badge(at_mm=spot(1774, BACK + out + 11, 85), text="F"),
+        ),
         callouts=(Callout(at_mm=spot(20, 60, 118), text="Grease", kind="grease"),),
         insets=(
-            Inset(centre_mm=spot(60, 60, 80), radius_mm=150, title="Near end: short legs into piece A3",
-                  direction=frame.vector((-0.5, 1, 0.7)), subject_ids=("clip-A3-near", "elbow-A2"),
-                  other_directions=(frame.vector((0.6, 1, 0.7)), frame.vector((-1, 0.4, 0.7)))),
-            Inset(centre_mm=spot(1774, BACK + out + 11, 80), radius_mm=120, title="Far end: clip faces front",
-                  direction=frame.vector((1, 1, 0.6)), subject_ids=("clip-A3-far",)),
+            Inset(
+                centre_mm=spot(60, 60, 80),
+                radius_mm=150,
+                title="Near end: short legs into piece A3",
+                direction=frame.vector((-0.5, 1, 0.7)),
+                subject_ids=("clip-A3-near", "elbow-A2"),
+                other_directions=(frame.vector((0.6, 1, 0.7)), frame.vector((-1, 0.4, 0.7))),
+            ),
+            Inset(
+                centre_mm=spot(1774, BACK + out + 11, 80),
+                radius_mm=120,
+                title="Far end: clip faces front",
+                direction=frame.vector((1, 1, 0.6)),
+                subject_ids=("clip-A3-far",),
+            ),
         ),
     )
 
@@ -245,25 +299,48 @@ def swing_stage() -> Stage:
     frame, _ = wall_frame(3)
     turn = math.radians(12)
     tilted = frame @ Placement(
-        origin_mm=(90, 40, FLOOR), x_axis=(math.cos(turn), math.sin(turn), 0), y_axis=(-math.sin(turn), math.cos(turn), 0)
+        origin_mm=(90, 40, FLOOR),
+        x_axis=(math.cos(turn), math.sin(turn), 0),
+        y_axis=(-math.sin(turn), math.cos(turn), 0),
     )
     shop.meshes["piece-1000"] = mesh_of(piece(1000))
     shop.add("A4", "piece-1000", tilted, "new")
-    shop.add("clip-A4", "clip", tilted, "clip-front")
+    shop.add("clip-A4", "clip", tilted @ Placement(origin_mm=(-1, 0, 0)), "clip-front")
     shop.brackets(3, (200, 700, 1000))
     far = tilted.point((900.0, 11.0, 90.0))
     return Stage(
-        meshes=shop.meshes, actors=tuple(shop.actors), facing=frame.y_axis,
-        frame=Frame(title="Fit piece A4 past the external corner", step=6, steps=9, captions=(
-            Caption(label="1", text="Hold the hose ends by hand and swing the piece in from 12 degrees."),
-            Caption(label="2", text="Press both ends together until they click."),
-        )),
+        meshes=shop.meshes,
+        actors=tuple(shop.actors),
+        facing=frame.y_axis,
+        frame=Frame(
+            title="Fit piece A4 past the external corner",
+            step=6,
+            steps=9,
+            captions=(
+                Caption(label="1", text="Hold the hose ends by hand and swing the piece in from 12 degrees."),
+                Caption(label="2", text="Press both ends together until they click."),
+            ),
+        ),
         swings=(Swing(centre_mm=frame.point((90, 40, 90)), start_mm=far, turn_deg=-12, label="1"),),
-        arrows=(Arrow(start_mm=tilted.point((500, 22, 90)), end_mm=tilted.point((500, 14, 90)), label="2", kind="press",
-                      along_mm=(tilted.point((100, 22, 90)), tilted.point((900, 22, 90)))),),
+        arrows=(
+            Arrow(
+                start_mm=tilted.point((500, 22, 90)),
+                end_mm=tilted.point((500, 14, 90)),
+                label="2",
+                kind="press",
+                along_mm=(tilted.point((100, 22, 90)), tilted.point((900, 22, 90))),
+            ),
+        ),
         badges=(Badge(at_mm=tilted.point((0, 11, 85)), text="F"),),
-        insets=(Inset(centre_mm=frame.point((40, 30, 80)), radius_mm=150, title="Link into the near end",
-                      direction=frame.vector((-0.6, 1, 0.7)), subject_ids=("clip-A4", "link")),),
+        insets=(
+            Inset(
+                centre_mm=frame.point((40, 30, 80)),
+                radius_mm=150,
+                title="Link into the near end",
+                direction=frame.vector((-0.6, 1, 0.7)),
+                subject_ids=("clip-A4", "link"),
+            ),
+        ),
     )
 
 

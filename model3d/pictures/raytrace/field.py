@@ -8,7 +8,7 @@ import numpy.typing as npt
 from model3d.pictures.raytrace.denoise import Guide, affinity, smooth
 from model3d.pictures.raytrace.gather import Lighting, Points, ambient, sunlight
 from model3d.pictures.raytrace.gloss import Sheens, mirrored
-from model3d.pictures.raytrace.sampling import RANKS, hashed, ranks
+from model3d.pictures.raytrace.sampling import draws, hashed
 from model3d.pictures.raytrace.shade import AMBIENT, CHANNELS, MIRRORED, SUN
 from model3d.pictures.raytrace.sight import GROUND, NOTHING, Camera, Seen
 from model3d.pictures.raytrace.view import Settings
@@ -18,12 +18,12 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 Chosen = npt.NDArray[np.intp]
 
-_LIKE_ENOUGH = 0.04
+_LIKE_ENOUGH = 0.3
 _PIECE = 60_000
 
 
-def _points(seen: Seen, rank: I32) -> Points:
-    return Points(seen.place, seen.normal, seen.flat, rank)
+def _points(seen: Seen, draw: I32) -> Points:
+    return Points(seen.place, seen.normal, seen.flat, draw)
 
 
 def _glossy(sheens: Sheens, seen: Seen) -> Chosen:
@@ -31,17 +31,17 @@ def _glossy(sheens: Sheens, seen: Seen) -> Chosen:
     return np.flatnonzero((seen.mesh >= 0) & (sheens.head_on[mesh] > 0))
 
 
-def direct_light(lighting: Lighting, sheens: Sheens, seen: Seen, rank: I32, rays: int, mirror_rays: int) -> F32:
+def direct_light(lighting: Lighting, sheens: Sheens, seen: Seen, draw: I32, rays: int, mirror_rays: int) -> F32:
     """Ambient and mirrored light (n, 6) of points by rays of their own, and the variance of the ambient mean (n,)
     as a seventh column."""
     out = np.zeros((len(seen), 7), np.float32)
     lit = np.flatnonzero(seen.mesh != NOTHING)
-    found = ambient(lighting, _points(seen, rank).some(lit), rays)
+    found = ambient(lighting, _points(seen, draw).some(lit), rays)
     out[lit, :3], out[lit, 6] = found.received, found.variance / np.float32(rays)
     at = _glossy(sheens, seen)
     if mirror_rays and len(at):
         rough = sheens.rough[seen.mesh[at]]
-        out[at, 3:6] = mirrored(lighting, _points(seen, rank).some(at), seen.sight[at], rough, mirror_rays)
+        out[at, 3:6] = mirrored(lighting, _points(seen, draw).some(at), seen.sight[at], rough, mirror_rays)
     return out
 
 
@@ -58,6 +58,7 @@ class Field:
         column, row = x.astype(np.int32), y.astype(np.int32)
         home = (row * camera.width + column).astype(np.intp)
         weight = self._like(seen, home, camera)
+        best = weight.copy()
         light = self.light[home] * weight[:, None]
         left = np.flatnonzero(weight < 0.6)
         for dy in (-1, 0, 1):
@@ -68,10 +69,12 @@ class Field:
                 r = np.clip(row[left] + dy, 0, camera.height - 1)
                 near = (r * camera.width + c).astype(np.intp)
                 close = 1 / (1 + (x[left] - c - 0.5) ** 2 + (y[left] - r - 0.5) ** 2)
-                w = self._like(seen.some(left), near, camera) * close.astype(np.float32)
+                w = self._like(seen.some(left), near, camera)
+                best[left] = np.maximum(best[left], w)
+                w = w * close.astype(np.float32)
                 light[left] += self.light[near] * w[:, None]
                 weight[left] += w
-        unlike = np.flatnonzero((weight < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
+        unlike = np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
         return light / np.maximum(weight, np.float32(1e-6))[:, None], unlike
 
     def _like(self, seen: Seen, near: Chosen, camera: Camera) -> F32:
@@ -98,8 +101,8 @@ def _coarse(
     shape = (len(rows), len(columns))
     here = seen.some(chosen)
     step_rows, step_columns = np.divmod(np.arange(len(chosen)), shape[1])
-    rank = ranks(step_columns.astype(np.int32), step_rows.astype(np.int32))
-    raw = direct_light(lighting, sheens, here, rank, settings.ambient_rays, settings.reflection_rays)
+    draw = draws(step_columns.astype(np.int32), step_rows.astype(np.int32))
+    raw = direct_light(lighting, sheens, here, draw, settings.ambient_rays, settings.reflection_rays)
     guide = Guide(
         mesh=here.mesh.reshape(shape),
         place=here.place.reshape(*shape, 3),
@@ -117,7 +120,7 @@ def _spread(
 ) -> Chosen:
     """Carry the grid's light to every like pixel, into ``light``; returns the pixels unlike all grid points about."""
     width = len(columns)
-    weight_sum = np.zeros(len(seen), np.float32)
+    best = np.zeros(len(seen), np.float32)
     first_row, first_column = float(rows[0]), float(columns[0])
 
     def one(span: slice) -> None:
@@ -130,26 +133,28 @@ def _spread(
         mesh, normal, place = seen.mesh[span], seen.normal[span], seen.place[span]
         slack = seen.depth[span] * np.float32(1.5 * camera.pixel * step)
         total = np.zeros((len(number), 6), np.float32)
+        weight = np.full(len(number), 1e-6, np.float32)
         for dy in (0, 1):
             for dx in (0, 1):
                 r, c = np.minimum(y0 + dy, len(rows) - 1), np.minimum(x0 + dx, width - 1)
                 near = chosen[r * width + c]
                 w = affinity(mesh, seen.mesh[near], normal, seen.normal[near], place - seen.place[near], slack)
+                np.maximum(best[span], w, out=best[span])
                 w = w * ((fy if dy else 1 - fy) * (fx if dx else 1 - fx) + np.float32(0.05))
                 total += w[:, None] * coarse[r * width + c]
-                weight_sum[span] += w
-        light[span, :6] = total / np.maximum(weight_sum[span], np.float32(1e-6))[:, None]
+                weight += w
+        light[span, :6] = total / weight[:, None]
 
     each(one, spans(len(seen), _PIECE), 2)
-    return np.flatnonzero((weight_sum < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
+    return np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
 
 
-def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: int) -> F32:
+def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, draw: I32, rays: int) -> F32:
     """Share of the sun at every pixel: a few rays each, four times more where a shadow's edge is near."""
     share = np.zeros(len(seen), np.float32)
     reach = camera.footprint(seen) * np.float32(0.6)
     lit = np.flatnonzero(seen.mesh != NOTHING)
-    share[lit] = sunlight(lighting, _points(seen, rank).some(lit), rays, reach[lit])
+    share[lit] = sunlight(lighting, _points(seen, draw).some(lit), rays, reach[lit])
     picture = share.reshape(camera.height, camera.width)
     least, greatest = picture.copy(), picture.copy()
     for dy in (-2, -1, 0, 1, 2):
@@ -159,7 +164,7 @@ def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: 
             np.maximum(greatest, moved, out=greatest)
     edge = np.flatnonzero((greatest - least > 0.01).reshape(-1) & (seen.mesh != NOTHING))
     if len(edge):
-        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach[edge])
+        share[edge] = sunlight(lighting, _points(seen, draw).some(edge), rays * 5, reach[edge])
     return _soften(camera, seen, share, edge)
 
 
@@ -190,24 +195,24 @@ def light_field(lighting: Lighting, sheens: Sheens, camera: Camera, seen: Seen, 
     light = np.zeros((len(seen), CHANNELS), np.float32)
     number = np.arange(len(seen))
     row, column = np.divmod(number, camera.width)
-    rank = ranks(column.astype(np.int32), row.astype(np.int32))
+    draw = draws(column.astype(np.int32), row.astype(np.int32))
     rows, columns, chosen, coarse = _coarse(lighting, sheens, camera, seen, settings)
     alone = _spread(camera, seen, settings.gather_px, rows, columns, chosen, coarse, light)
     if len(alone):
         rays = 2 * settings.ambient_rays
-        own = direct_light(lighting, sheens, seen.some(alone), rank[alone], rays, 2 * settings.reflection_rays)
+        own = direct_light(lighting, sheens, seen.some(alone), draw[alone], rays, 2 * settings.reflection_rays)
         light[alone, :6] = own[:, :6]
-    light[:, SUN] = _sun_share(lighting, camera, seen, rank, settings.sun_rays)
+    light[:, SUN] = _sun_share(lighting, camera, seen, draw, settings.sun_rays)
     return Field(camera, seen, light)
 
 
 def fresh_light(lighting: Lighting, sheens: Sheens, seen: Seen, number: I32, settings: Settings) -> F32:
     """Light (n, CHANNELS) of points that no pixel's light suits, by rays of their own."""
-    rank = (hashed(number, settings.seed) % np.uint32(RANKS)).astype(np.int32)
+    draw = (hashed(number, settings.seed) >> np.uint32(8)).astype(np.int32)
     out = np.zeros((len(seen), CHANNELS), np.float32)
-    own = direct_light(lighting, sheens, seen, rank, settings.ambient_rays, settings.reflection_rays)
+    own = direct_light(lighting, sheens, seen, draw, settings.ambient_rays, settings.reflection_rays)
     out[:, AMBIENT], out[:, MIRRORED] = own[:, :3], own[:, 3:6]
-    out[:, SUN] = sunlight(lighting, _points(seen, rank), settings.sun_rays * 2)
+    out[:, SUN] = sunlight(lighting, _points(seen, draw), settings.sun_rays * 2)
     return out
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.pictures.raytrace.patches import LUMINANCE, Patches, from_behind
-from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, frames, turned
+from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, fractions, frames, turned
 from model3d.pictures.raytrace.sky import Sky
 from model3d.pictures.raytrace.work import each
 from model3d.pictures.raytrace.world import START_MM, World
@@ -21,17 +21,22 @@ _RAYS_AT_ONCE = 160_000
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """Where light is asked for: place (n, 3), shading and flat unit normals (n, 3) toward the open side, and the
-    group (n,) of directions each point uses."""
+    """Where light is asked for: place (n, 3), shading and flat unit normals (n, 3) toward the open side, and which
+    draw (n,) of rays each point uses: its rank, modulo RANKS, and a turn about the normal for each whole RANKS."""
 
     place: F32
     normal: F32
     flat: F32
-    rank: I32
+    draw: I32
 
     def some(self, chosen: npt.NDArray[np.intp]) -> Points:
         """The points with the numbers chosen."""
-        return Points(self.place[chosen], self.normal[chosen], self.flat[chosen], self.rank[chosen])
+        return Points(self.place[chosen], self.normal[chosen], self.flat[chosen], self.draw[chosen])
+
+    @property
+    def rank(self) -> int:
+        """The rank of points that share one."""
+        return int(self.draw[0]) % RANKS
 
     def __len__(self) -> int:
         return len(self.place)
@@ -58,8 +63,9 @@ class Lighting:
 
 def by_rank(points: Points, most: int) -> list[npt.NDArray[np.intp]]:
     """Point numbers in pieces of one rank each, none longer than ``most``."""
-    order = np.argsort(points.rank, kind="stable")
-    ends = np.cumsum(np.bincount(points.rank, minlength=RANKS))
+    rank = points.draw % RANKS
+    order = np.argsort(rank, kind="stable")
+    ends = np.cumsum(np.bincount(rank, minlength=RANKS))
     pieces = []
     for begin, end in zip([0, *ends[:-1]], ends, strict=True):
         for at in range(begin, end, most):
@@ -85,12 +91,12 @@ def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
 
     def one(chosen: npt.NDArray[np.intp]) -> None:
         here = points.some(chosen)
-        directions = turned(sets[int(here.rank[0])], frames(here.normal))
+        directions = turned(sets[here.rank], frames(here.normal, fractions(here.draw // RANKS, 17)))
         directions = _above(directions, here.flat).reshape(-1, 3)
         start = here.place + here.flat * np.float32(START_MM)
         origins = np.broadcast_to(start, (rays, *start.shape)).reshape(-1, 3)
         hits = world.light.hits(np.ascontiguousarray(origins), np.ascontiguousarray(directions))
-        moved = np.repeat(shift[int(here.rank[0])], len(here), axis=0)
+        moved = np.repeat(shift[here.rank], len(here), axis=0)
         coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, directions), moved)]
         missed = np.flatnonzero(hits.triangle < 0)
         coming[missed] = lighting.sky.radiance(directions[missed])
@@ -119,13 +125,12 @@ def sunlight(lighting: Lighting, points: Points, rays: int, reach: F32 | None = 
 
     def one(chosen: npt.NDArray[np.intp]) -> None:
         here = points.some(chosen)
-        rank = int(here.rank[0])
-        toward = sky.toward_sun + (disc[rank] * width) @ axes[:2]
+        toward = sky.toward_sun + (disc[here.rank] * width) @ axes[:2]
         toward = (toward / np.linalg.norm(toward, axis=1, keepdims=True)).astype(np.float32)
         start = here.place + here.flat * np.float32(START_MM)
         origins = np.repeat(start[None], rays, axis=0)
         if reach is not None:
-            origins += np.einsum("ka,nac->knc", jitter[rank], reach[chosen])
+            origins += np.einsum("ka,nac->knc", jitter[here.rank], reach[chosen])
         directions = np.repeat(toward, len(chosen), axis=0)
         clear = ~world.light.blocked(origins.reshape(-1, 3), np.ascontiguousarray(directions))
         visible[chosen] = clear.reshape(rays, -1).mean(axis=0)

@@ -79,13 +79,13 @@ def mirrored(lighting: Lighting, points: Points, sight: F32, rough: F32, rays: i
         start = here.place + here.flat * np.float32(START_MM)
         blur = (rough[chosen] * rough[chosen] * np.float32(1.6))[:, None]
         for ray in range(rays):
-            x, y = disc[int(here.rank[0]), ray]
+            x, y = disc[here.rank, ray]
             toward = straight + blur * (x * axes[:, 0] + y * axes[:, 1])
             dip = np.minimum(np.einsum("ij,ij->i", toward, here.flat) - np.float32(0.01), 0)
             toward = toward - 2 * dip[:, None] * here.flat
             toward /= np.sqrt(np.einsum("ij,ij->i", toward, toward))[:, None]
             hits = world.light.hits(np.ascontiguousarray(start), np.ascontiguousarray(toward))
-            moved = np.broadcast_to(shift[int(here.rank[0]), ray], (len(chosen), 2))
+            moved = np.broadcast_to(shift[here.rank, ray], (len(chosen), 2))
             coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, toward), moved)]
             missed = np.flatnonzero(hits.triangle < 0)
             coming[missed] = lighting.sky.radiance(toward[missed])

@@ -42,8 +42,14 @@ def even_square(count: int, seed: int = 0) -> npt.NDArray[np.float64]:
     return np.stack([(0.5 + shift[0] + i * _G1) % 1.0, (0.5 + shift[1] + i * _G2) % 1.0], axis=1)
 
 
-def ranks(x: I32, y: I32) -> I32:
-    """Group of the picture point (x, y), 0 to RANKS-1: every 8 by 8 block has each group once, blocks well mixed."""
+def draws(x: I32, y: I32) -> I32:
+    """Draw of the grid point (x, y): its rank, modulo RANKS, is met once in every 8 by 8 block; each block adds its
+    own multiple of RANKS, so that neighbouring blocks turn their sets differently."""
+    block = (hashed(np.asarray(x) >> 3, np.asarray(y) >> 3) >> np.uint32(16)).astype(np.int32)
+    return np.asarray(_rank(x, y) + RANKS * block, np.int32)
+
+
+def _rank(x: I32, y: I32) -> I32:
     x, y = np.asarray(x), np.asarray(y)
     a, b = x & 7, (x ^ y) & 7
     mixed = ((b & 1) << 5) | ((a & 1) << 4) | ((b & 2) << 2) | ((a & 2) << 1) | ((b & 4) >> 1) | ((a & 4) >> 2)
@@ -79,8 +85,9 @@ def cell_shifts(rays: int, seed: int) -> F32:
     return (lattice[mixed] - 0.5).astype(np.float32).reshape(RANKS, rays, 2)
 
 
-def frames(normals: F32) -> F32:
-    """Axes (n, 3, 3) with rows tangent, bitangent, normal, after Duff and others 2017."""
+def frames(normals: F32, turn: F32 | None = None) -> F32:
+    """Axes (n, 3, 3) with rows tangent, bitangent, normal, after Duff and others 2017; turned about the normal by
+    ``turn`` (n,) whole turns."""
     x, y, z = normals[:, 0], normals[:, 1], normals[:, 2]
     sign = np.where(z >= 0, np.float32(1), np.float32(-1))
     a = np.float32(-1) / (sign + z)
@@ -89,6 +96,11 @@ def frames(normals: F32) -> F32:
     out[:, 0] = np.stack([1 + sign * x * x * a, sign * b, -sign * x], axis=1)
     out[:, 1] = np.stack([b, sign + y * y * a, -y], axis=1)
     out[:, 2] = normals
+    if turn is not None:
+        c, s = (f(turn * np.float32(2 * math.pi))[:, None] for f in (np.cos, np.sin))
+        first = out[:, 0] * c + out[:, 1] * s
+        out[:, 1] = out[:, 1] * c - out[:, 0] * s
+        out[:, 0] = first
     return out
 
 
