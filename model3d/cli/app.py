@@ -12,7 +12,6 @@ from typer.core import TyperGroup
 
 from model3d import __version__
 from model3d.cli.reporting import EXIT_BAD_INPUT, print_faults
-from model3d.sources.faults import FaultyFile
 
 
 class FaultsLeaveWithTwo(TyperGroup):
@@ -22,9 +21,13 @@ class FaultsLeaveWithTwo(TyperGroup):
         """Run the verb that the arguments name. Raises typer.Exit(2) when it raises FaultyFile."""
         try:
             return super().invoke(ctx)
-        except FaultyFile as faulty:
-            print_faults(faulty.faults)
-            raise typer.Exit(EXIT_BAD_INPUT) from faulty
+        except Exception as reason:
+            from model3d.sources.faults import FaultyFile  # here, since it brings what reads files with it
+
+            if not isinstance(reason, FaultyFile):
+                raise
+            print_faults(reason.faults)
+            raise typer.Exit(EXIT_BAD_INPUT) from reason
 
 
 app = typer.Typer(
