@@ -9,7 +9,8 @@ from model3d.geometry.placement import Placement
 
 
 def transform(placement: Placement) -> gp_Trsf:
-    """The kernel's rigid transformation (scale exactly 1, never a mirror) from the part's frame to the outer frame."""
+    """The kernel's rigid transformation (scale exactly 1, never a mirror) from the part's frame to the outer
+    frame."""
     frame = gp_Ax3(gp_Pnt(*placement.origin_mm), gp_Dir(*placement.z_axis), gp_Dir(*placement.x_axis))
     found = gp_Trsf()
     found.SetTransformation(frame)
@@ -23,5 +24,6 @@ def location(placement: Placement) -> cq.Location:
 
 
 def located(solid: cq.Solid, placement: Placement) -> cq.Solid:
-    """A copy of a shared solid standing at the placement; faces and curves stay shared, the original stays as it is."""
+    """A copy of a shared solid standing at the placement; faces and curves stay shared, the original stays as
+    it is."""
     return solid.moved(location(placement))
