@@ -25,9 +25,7 @@ class WrittenDoor(Entry):
     at: Distance
     width: Size
     height: Size = 2000.0
-    hinge: Literal["left", "right"] = Field(
-        default="left", description="Side of the hinges as you face the wall."
-    )
+    hinge: Literal["left", "right"] = Field(default="left", description="Side of the hinges as you face the wall.")
     swing: Literal["in", "out"] = Field(default="in", description="Whether it opens into the room.")
     opens: float = Field(default=90.0, gt=0, le=180, description="By how much it opens, degrees.")
     leaf: Size = Field(default=40.0, description="Thickness of the leaf.")

@@ -45,9 +45,7 @@ class PlanInPart(Entry):
     obstacles: tuple[AnyObstacle, ...] = ()
     water: WrittenWater = WrittenWater()
     install: float = Field(default=18.0, ge=-40, le=60, description="Temperature at installation, degrees C.")
-    frost: float = Field(
-        default=5.0, ge=-40, le=60, description="Temperature at the frost set-back, degrees C."
-    )
+    frost: float = Field(default=5.0, ge=-40, le=60, description="Temperature at the frost set-back, degrees C.")
     finish: WrittenFinish = WrittenFinish()
     runs: tuple[WrittenRun, ...] = ()
     dry_pieces: tuple[WrittenDryPiece, ...] = ()
@@ -59,8 +57,6 @@ class Plan(PlanInPart):
     model_config = ConfigDict(title="Run plan", json_schema_extra={"$id": "urn:dryfit:plan:1"})
 
     version: Literal[1]
-    family: str = Field(
-        min_length=1, description="Profile family: a packaged name, or the path of a family file."
-    )
+    family: str = Field(min_length=1, description="Profile family: a packaged name, or the path of a family file.")
     room: WrittenRoom
     runs: tuple[WrittenRun, ...]

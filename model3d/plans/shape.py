@@ -57,9 +57,7 @@ class WrittenRoom(Entry):
     walls: tuple[WrittenWall, ...] | None = Field(
         default=None, description="Walls in order, anticlockwise: {id, length, turn}."
     )
-    closing_tolerance: Distance = Field(
-        default=2.0, description="By how much walls and turns may fail to close."
-    )
+    closing_tolerance: Distance = Field(default=2.0, description="By how much walls and turns may fail to close.")
     height: Size = Field(default=2400.0, description="Height of the walls.")
     wall_thickness: Size = Field(default=100.0, description="Thickness of the walls.")
     islands: tuple[WrittenIsland, ...] = Field(default=(), description="Free-standing columns.")

@@ -35,9 +35,7 @@ class AskedJoints:
                 corner = full_name(joint.corner, self.entry.island)
                 if corner not in passed:
                     listed = f"it passes {', '.join(passed)}" if passed else "it passes none"
-                    self.reading.fault(
-                        joint, f"the run does not pass the corner '{corner}': {listed}", "corner"
-                    )
+                    self.reading.fault(joint, f"the run does not pass the corner '{corner}': {listed}", "corner")
                 elif corner in uses:
                     self.reading.fault(joint, f"a joint at corner {corner} is asked for twice", "corner")
                 uses[corner] = joint.use
@@ -60,9 +58,7 @@ class AskedJoints:
                     joint, f"the run goes {where} on wall {wall_id}, and {joint.at:.1f} is not within", "at"
                 )
             elif any(abs(other.at_mm - joint.at) <= _LEAST_MM for other in found.get(within[0], [])):
-                self.reading.fault(
-                    joint, f"a joint at {joint.at:.1f} on wall {wall_id} is asked for twice", "at"
-                )
+                self.reading.fault(joint, f"a joint at {joint.at:.1f} on wall {wall_id} is asked for twice", "at")
             else:
                 found.setdefault(within[0], []).append(resolved.InLineJoint(at_mm=joint.at, use=joint.use))
         return found
@@ -79,8 +75,6 @@ class AskedJoints:
                 continue
             asked = found.setdefault(spans[0], [])
             if any(other.piece == cut.piece for other in asked):
-                self.reading.fault(
-                    cut, f"piece {cut.piece} on wall {wall_id} is given two cut lengths", "piece"
-                )
+                self.reading.fault(cut, f"piece {cut.piece} on wall {wall_id} is given two cut lengths", "piece")
             asked.append(resolved.CutLength(piece=cut.piece, length_mm=cut.length))
         return found

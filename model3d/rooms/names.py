@@ -55,24 +55,20 @@ def _check_ids(reading: Reading, walls: WallsKnown, top: MarkedMap) -> None:
         elif name in first:
             reading.fault_at(place, f"the id '{name}' is given twice (first on line {first[name].line})")
         elif in_rings[name] > 0:
-            message = (
-                f"the id '{name}' is the name of a wall or corner that has no id of its own: take another"
-            )
+            message = f"the id '{name}' is the name of a wall or corner that has no id of its own: take another"
             reading.fault_at(place, message)
         first.setdefault(name, place)
 
 
 def _island_of(reading: Reading, walls: WallsKnown, entry: MarkedMap) -> str | None:
-    """The island that an entry is said to be on."""
+    """The island that an entry is said to be on, None when there is none of that name."""
     island = entry.get("island")
     if not isinstance(island, str):
         return None
     known = [f.id for f in walls.figures if f.id != "room"]
     if walls.islands_known and island not in known:
-        reading.fault_at(
-            place_in(entry, "island"), f"there is no island '{island}'{near_miss(island, known)}"
-        )
-    return island
+        reading.fault_at(place_in(entry, "island"), f"there is no island '{island}'{near_miss(island, known)}")
+    return island if island in known else None
 
 
 def _check_references(reading: Reading, walls: WallsKnown, node: Any, island: str | None) -> None:

@@ -85,10 +85,7 @@ def crossings(points: Sequence[Vec2]) -> list[tuple[int, int, Vec2]]:
 
 def _folds_back(corner: Vec2, one: Vec2, other: Vec2) -> bool:
     """Whether two edges from a corner run along each other."""
-    return (
-        distance_to_segment_mm(one, corner, other) <= 1e-6
-        or distance_to_segment_mm(other, corner, one) <= 1e-6
-    )
+    return distance_to_segment_mm(one, corner, other) <= 1e-6 or distance_to_segment_mm(other, corner, one) <= 1e-6
 
 
 def is_inside(p: Vec2, ring: Sequence[Vec2]) -> bool:

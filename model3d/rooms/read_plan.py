@@ -78,9 +78,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
 
 
 def _temperatures(plan: PlanInPart) -> Temperatures:
-    return Temperatures(
-        flow_c=plan.water.flow, return_c=plan.water.return_, install_c=plan.install, frost_c=plan.frost
-    )
+    return Temperatures(flow_c=plan.water.flow, return_c=plan.water.return_, install_c=plan.install, frost_c=plan.frost)
 
 
 def _finish(plan: PlanInPart) -> Finish:

@@ -27,9 +27,7 @@ class Reading:
 
     def fault_at(self, place: Place, message: str) -> None:
         """Notes what is wrong at a place."""
-        self.faults.append(
-            Fault(file=self.file, line=place.line, column=place.column, key=place.key, message=message)
-        )
+        self.faults.append(Fault(file=self.file, line=place.line, column=place.column, key=place.key, message=message))
 
     def in_part(self, entry: Entry) -> bool:
         """Whether anything of an entry was dropped, so that its other values may be no more than defaults."""

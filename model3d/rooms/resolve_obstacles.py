@@ -32,9 +32,7 @@ def resolved_obstacles(
         if obstacle is None:
             continue
         if obstacle.high_mm[2] > height_mm + 1e-6:
-            message = (
-                f"the {entry.kind} reaches {obstacle.high_mm[2]:g} up, and the walls are {height_mm:g} high"
-            )
+            message = f"the {entry.kind} reaches {obstacle.high_mm[2]:g} up, and the walls are {height_mm:g} high"
             reading.fault(entry, message)
         found.append(obstacle)
     return tuple(found)
@@ -59,9 +57,7 @@ def _resolved(reading: Reading, walls: WallsKnown, entry: AnyObstacle, height_mm
     return obstacle
 
 
-def _on_wall(
-    reading: Reading, entry: AnyObstacle, frame: Placement, most_mm: float | None
-) -> Obstacle | None:
+def _on_wall(reading: Reading, entry: AnyObstacle, frame: Placement, most_mm: float | None) -> Obstacle | None:
     match entry:
         case WrittenPipe():
             return _pipe(reading, entry, frame, most_mm)
@@ -196,9 +192,7 @@ def _box_on_floor(reading: Reading, walls: WallsKnown, entry: WrittenBox) -> Sla
     outer = walls.figures[0] if walls.outer_known else None
     if outer is not None and outer.ring is not None and not outer.crosses:
         ring = [c.at_mm for c in outer.ring.corners]
-        spots = [
-            frame.point((u * size[0], v * size[1], 0.0)) for u in (0.0, 0.5, 1.0) for v in (0.0, 0.5, 1.0)
-        ]
+        spots = [frame.point((u * size[0], v * size[1], 0.0)) for u in (0.0, 0.5, 1.0) for v in (0.0, 0.5, 1.0)]
         if not any(is_inside((p[0], p[1]), ring) for p in spots):
             reading.fault(entry, "the box stands outside the room", "floor")
     return slab

@@ -43,9 +43,7 @@ class RunReading:
             return None
         figures = self.walls.ring_of(start.wall_id)
         if figures is None or figures is not self.walls.ring_of(end.wall_id):
-            message = (
-                f"the run starts on wall {start.wall_id} and ends on {end.wall_id}, and no wall leads there"
-            )
+            message = f"the run starts on wall {start.wall_id} and ends on {end.wall_id}, and no wall leads there"
             self.reading.fault(entry, message, "end")
             return None
         if figures.ring is None:
@@ -53,9 +51,7 @@ class RunReading:
         sense: Literal[1, -1] = 1 if entry.direction == "with-walls" else -1
         walked = _walk(figures.ring, sense, start, end)
         if any(abs(b - a) <= _LEAST_MM for _, a, b in walked):
-            self.reading.fault(
-                entry, "the run has no length on its first or its last wall: move its end", "start"
-            )
+            self.reading.fault(entry, "the run has no length on its first or its last wall: move its end", "start")
             return None
         return self._put_together(entry, asked, figures.ring, sense, walked)
 
@@ -72,10 +68,11 @@ class RunReading:
 
     def _beside(self, stop: BesideOpening) -> _Place | None:
         for opening in self.openings:
-            if opening.id == stop.beside:
-                low, high = (
-                    opening.kept_clear_mm if isinstance(opening, Door) else (opening.from_mm, opening.to_mm)
-                )
+            length = self.walls.length_mm(opening.wall_id)
+            if opening.id == stop.beside and length is not None and opening.to_mm <= length + _LEAST_MM:
+                low, high = opening.from_mm, opening.to_mm
+                if isinstance(opening, Door):
+                    low, high = opening.kept_clear_mm
                 at = low if stop.side == "right" else high
                 fits = self.walls.fits(opening.wall_id, at, at, stop, "the place beside it", "beside")
                 return _Place(opening.wall_id, at) if fits else None
@@ -117,9 +114,7 @@ class RunReading:
         if not self.walls.has(entry.wall):
             return None
         if entry.from_ >= entry.to:
-            self.reading.fault(
-                entry, f"'from' ({entry.from_:g}) must be less than 'to' ({entry.to:g})", "from"
-            )
+            self.reading.fault(entry, f"'from' ({entry.from_:g}) must be less than 'to' ({entry.to:g})", "from")
             return None
         fits = self.walls.fits(entry.wall, entry.from_, entry.to, entry, "the dry piece", "to")
         self._take(entry, f"dry piece '{entry.id}'", entry.wall, entry.from_, entry.to)
@@ -157,9 +152,7 @@ class RunReading:
     ) -> None:
         low, high = max(one[0], two[0]), min(one[1], two[1])
         if high - low > _LEAST_MM:
-            self.reading.fault(
-                entry, f"{what} goes over {other} on wall {wall_id}, from {low:.1f} to {high:.1f}"
-            )
+            self.reading.fault(entry, f"{what} goes over {other} on wall {wall_id}, from {low:.1f} to {high:.1f}")
 
 
 def _walk(ring: Ring, sense: Literal[1, -1], start: _Place, end: _Place) -> Walked:

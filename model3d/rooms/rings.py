@@ -47,8 +47,7 @@ def ring_through(
         for i, (name, p) in enumerate(zip(corner_ids, points, strict=True))
     ]
     walls = [
-        _wall(name, ring_id, corners[i], corners[(i + 1) % len(corners)], ways[i])
-        for i, name in enumerate(wall_ids)
+        _wall(name, ring_id, corners[i], corners[(i + 1) % len(corners)], ways[i]) for i, name in enumerate(wall_ids)
     ]
     return Ring(id=ring_id, corners=tuple(corners), walls=tuple(walls), is_island=is_island)
 
@@ -62,9 +61,7 @@ def _direction(a: Vec2, b: Vec2) -> Vec2:
 
 def _wall(name: str, ring_id: str, first: Corner, last: Corner, t: Vec2) -> Wall:
     normal = (-t[1], t[0])
-    frame = Placement(
-        origin_mm=(*first.at_mm, 0.0), x_axis=(*t, 0.0), y_axis=(*normal, 0.0), z_axis=(0.0, 0.0, 1.0)
-    )
+    frame = Placement(origin_mm=(*first.at_mm, 0.0), x_axis=(*t, 0.0), y_axis=(*normal, 0.0), z_axis=(0.0, 0.0, 1.0))
     return Wall(
         id=name,
         ring=ring_id,
@@ -164,9 +161,7 @@ def _checked_ring(
         return None
     same = [i for i, p in enumerate(points) if math.dist(p, points[i - 1]) < 1e-6]
     for i in same:
-        message = (
-            f"corner {corner_ids[i]} stands on corner {corner_ids[i - 1]}: the wall between has no length"
-        )
+        message = f"corner {corner_ids[i]} stands on corner {corner_ids[i - 1]}: the wall between has no length"
         reading.fault_in_list(owner, key, i, message)
     if same:
         return None
@@ -175,21 +170,15 @@ def _checked_ring(
         i, j, (x, y) = crossed[0]
         more = f", and {len(crossed) - 1} more such" if len(crossed) > 1 else ""
         kind = "the island" if is_island else "the room"
-        message = (
-            f"{kind} crosses itself: walls {wall_ids[i]} and {wall_ids[j]} meet at ({x:.1f}, {y:.1f}){more}"
-        )
+        message = f"{kind} crosses itself: walls {wall_ids[i]} and {wall_ids[j]} meet at ({x:.1f}, {y:.1f}){more}"
         reading.fault_in_list(owner, key, j, message)
     elif (signed_area_mm2(points) < 0) != is_island:
         reading.fault(owner, _wrong_way_round(is_island), key)
-    ring = ring_through(
-        points, ring_id=ring_id, corner_ids=corner_ids, wall_ids=wall_ids, is_island=is_island
-    )
+    ring = ring_through(points, ring_id=ring_id, corner_ids=corner_ids, wall_ids=wall_ids, is_island=is_island)
     return ring, bool(crossed)
 
 
 def _wrong_way_round(is_island: bool) -> str:
     if is_island:
         return "an island's corners go clockwise, the room on the left: list them the other way round"
-    return (
-        "the corners go clockwise: a room's go anticlockwise, the room on the left, so list them in reverse"
-    )
+    return "the corners go clockwise: a room's go anticlockwise, the room on the left, so list them in reverse"

@@ -78,9 +78,7 @@ class Ring:
     def area_mm2(self) -> float:
         """Signed area by the shoelace formula: positive for the outer ring, negative for an island."""
         points = [c.at_mm for c in self.corners]
-        return (
-            sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)) / 2.0
-        )
+        return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)) / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

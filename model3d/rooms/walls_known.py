@@ -53,9 +53,7 @@ class WallsKnown:
         """The figures of the ring that the wall is of."""
         return next((f for f in self.figures if wall_id in f.wall_ids), None)
 
-    def fits(
-        self, wall_id: str, from_mm: float, to_mm: float, entry: Entry, what: str, key: str = "at"
-    ) -> bool:
+    def fits(self, wall_id: str, from_mm: float, to_mm: float, entry: Entry, what: str, key: str = "at") -> bool:
         """Whether a stretch lies on its wall; a fault of ``entry`` when it does not.
 
         An ``at`` that is itself off the wall is noted with the names (see ``names``) and not again.
@@ -85,7 +83,5 @@ def _outside_why(outer: Ring, others: list[Ring], island: Ring) -> str | None:
 
 def _meet(one: Ring, other: Ring) -> bool:
     return any(
-        meeting_point(a.start_mm, a.end_mm, b.start_mm, b.end_mm) is not None
-        for a in one.walls
-        for b in other.walls
+        meeting_point(a.start_mm, a.end_mm, b.start_mm, b.end_mm) is not None for a in one.walls for b in other.walls
     )

@@ -36,9 +36,7 @@ class Entry(BaseModel):
 
     @model_validator(mode="wrap")
     @classmethod
-    def _remember_the_place(
-        cls, data: Any, handler: ModelWrapValidatorHandler[Entry], info: ValidationInfo
-    ) -> Entry:
+    def _remember_the_place(cls, data: Any, handler: ModelWrapValidatorHandler[Entry], info: ValidationInfo) -> Entry:
         if isinstance(info.context, dict):
             info.context[id(data)] = cls
         made = handler(data)

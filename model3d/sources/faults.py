@@ -32,9 +32,7 @@ class FaultyFile(Exception):
     """
 
     def __init__(self, faults: Iterable[Fault]) -> None:
-        self.faults: tuple[Fault, ...] = tuple(
-            sorted(set(faults), key=lambda f: (f.line, f.column, f.key, f.message))
-        )
+        self.faults: tuple[Fault, ...] = tuple(sorted(set(faults), key=lambda f: (f.line, f.column, f.key, f.message)))
         super().__init__("\n".join(str(f) for f in self.faults))
 
 

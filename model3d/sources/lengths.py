@@ -43,9 +43,7 @@ _NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]
 _PART = re.compile(rf"\s*(-?)\s*({_NUMBER})\s*([a-zA-Z]+|[\"'″′”’])")
 _ANY_NUMBER = re.compile(rf"[-+]?\s*{_NUMBER}\s*\Z")
 _LONGEST_MM = 1_000_000.0
-_WRITTEN_HOW = (
-    "write millimetres as a plain number, or a number and its unit, such as 3.2 m, 320 cm or 10 ft 6 in"
-)
+_WRITTEN_HOW = "write millimetres as a plain number, or a number and its unit, such as 3.2 m, 320 cm or 10 ft 6 in"
 
 
 def length_mm(text: str) -> float:
@@ -121,9 +119,7 @@ class _AsLength:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_before_validator_function(_from_written, handler(source))
 
-    def __get_pydantic_json_schema__(
-        self, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         described = dict(handler(schema))
         described["type"] = ["number", "string"]
         described["description"] = "A length: millimetres, or text with its unit (3.2 m, 320 cm, 10 ft 6 in)."

@@ -174,9 +174,7 @@ class _Reading:
         self.count = 0
 
     def fault(self, place: Place, message: str) -> None:
-        self.faults.append(
-            Fault(file=self.path, line=place.line, column=place.column, key=place.key, message=message)
-        )
+        self.faults.append(Fault(file=self.path, line=place.line, column=place.column, key=place.key, message=message))
 
     def value(self, node: yaml.Node, place: Place, within: frozenset[int]) -> Any:
         """The value of a node; ``within`` are the nodes it stands in."""
@@ -187,9 +185,7 @@ class _Reading:
             self.fault(place, "an anchor may not stand for something that holds itself")
             return None
         if node.tag not in (_TEXT_TAG, _LIST_TAG, _MAP_TAG):
-            self.fault(
-                place, f"tags such as {node.tag.replace('tag:yaml.org,2002:', '!!')} are not used here"
-            )
+            self.fault(place, f"tags such as {node.tag.replace('tag:yaml.org,2002:', '!!')} are not used here")
         if isinstance(node, yaml.MappingNode):
             return self.mapping(node, place, within | {id(node)})
         if isinstance(node, yaml.SequenceNode):

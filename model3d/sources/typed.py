@@ -132,17 +132,13 @@ class _Dropping:
         if isinstance(holder, MarkedMap):
             place = place_in(holder, str(rest[-1]))
             if place not in self.gone:
-                self.note(
-                    Place(holder.place.line, holder.place.column, place.key), f"'{rest[-1]}' is missing"
-                )
+                self.note(Place(holder.place.line, holder.place.column, place.key), f"'{rest[-1]}' is missing")
         elif self.place_of(steps) not in self.shortened:
             self.note(self.place_of(steps), f"must hold more than {len(holder)}")
 
     def note(self, place: Place, message: str) -> None:
         """One more fault."""
-        self.faults.append(
-            Fault(file=self.file, line=place.line, column=place.column, key=place.key, message=message)
-        )
+        self.faults.append(Fault(file=self.file, line=place.line, column=place.column, key=place.key, message=message))
 
     def place_of(self, steps: Steps) -> Place:
         """Where the value at these steps stands."""
@@ -157,9 +153,7 @@ class _Dropping:
         for steps in sorted(set(removals), key=len):
             if steps and not any(steps[: len(k)] == k for k in kept):
                 kept.append(steps)
-        for steps in sorted(
-            kept, key=lambda s: tuple((str(x), 0) if isinstance(x, str) else ("", x) for x in s)
-        )[::-1]:
+        for steps in sorted(kept, key=lambda s: tuple((str(x), 0) if isinstance(x, str) else ("", x) for x in s))[::-1]:
             place = self.place_of(steps)
             self.gone.add(place)
             if isinstance(_at(self.data, steps[:-1]), MarkedList):

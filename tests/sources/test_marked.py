@@ -101,9 +101,7 @@ FAULTS = {
 
 
 @pytest.mark.parametrize(("text", "expected"), FAULTS.items())
-def test_what_yaml_allows_and_a_plan_does_not_is_a_fault(
-    text: str, expected: tuple[int, int, str, str]
-) -> None:
+def test_what_yaml_allows_and_a_plan_does_not_is_a_fault(text: str, expected: tuple[int, int, str, str]) -> None:
     """A key given twice, a tag, and an anchor inside itself are faults with their line, column and key."""
     (fault,) = source_of(text, FILE).faults
     assert (fault.line, fault.column, fault.key) == expected[:3]

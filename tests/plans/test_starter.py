@@ -1,0 +1,64 @@
+"""The plan a person starts from."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from jsonschema import Draft202012Validator
+
+from model3d.plans import Plan
+from model3d.plans.starter import starter_plan
+from model3d.rooms import CheckedPlan
+from model3d.rooms.read_plan import plan_of
+from model3d.sources import json_schema, source_of
+
+FILE = Path("plan.yaml")
+
+
+def checked(text: str) -> CheckedPlan:
+    """The checked plan, whatever family it names."""
+    return plan_of(text, FILE, find_family=lambda name, _: Path(f"{name}.yaml"))
+
+
+def test_the_starter_plan_is_sound_as_it_stands() -> None:
+    """The plan that ``dryfit new`` writes has no fault: a run over four walls, a door, a window, a socket-outlet."""
+    plan = checked(starter_plan())
+    assert plan.family_path == Path("a-square.yaml")
+    assert [span.wall.id for span in plan.runs[0].spans] == ["w2", "w3", "w4", "w1"]
+    assert (len(plan.room.doors), len(plan.room.windows), len(plan.room.obstacles)) == (1, 1, 1)
+
+
+def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
+    """Every entry that stands in the starter plan as a note can be used by taking its # away."""
+    lines = [
+        re.sub(r"^(\s*)# ?(?=(\s*)(- \{|joints:|dry_pieces:))", r"\1", line) for line in starter_plan().split("\n")
+    ]
+    plan = checked("\n".join(lines))
+    assert {o.id for o in plan.room.obstacles} >= {"riser", "tail", "cable-duct", "chest", "shelf-1"}
+    assert [d.id for d in plan.dry_pieces] == ["dry-1"]
+    assert [c.use for c in plan.runs[0].corners] == ["link", None, None]
+
+
+def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
+    """The room by walls and turns in the starter plan's notes is the room by corners above it."""
+    walls = next(line for line in starter_plan().split("\n") if "walls: [{" in line).replace("#", " ")
+    text = re.sub(r"  corners:\n(    - .*\n)+", walls.replace("     ", " ") + "\n", starter_plan())
+    assert "corners:" not in text
+    by_walls = checked(text).room.outer
+    assert [c.at_mm for c in by_walls.corners] == [c.at_mm for c in checked(starter_plan()).room.outer.corners]
+
+
+def test_the_starter_plan_passes_the_schema() -> None:
+    """What an editor is told of a plan agrees with the starter plan, which it completes from."""
+    validator = Draft202012Validator(json_schema(Plan))
+    data = plain(source_of(starter_plan(), FILE).data)
+    assert list(validator.iter_errors(data)) == []
+    assert not validator.is_valid({**data, "runz": []})
+
+
+def plain(value: object) -> object:
+    """Marked maps and lists as JSON has them."""
+    if isinstance(value, dict):
+        return {key: plain(inner) for key, inner in value.items()}
+    return [plain(inner) for inner in value] if isinstance(value, tuple) else value
