@@ -8,6 +8,9 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
+
+from model3d.cli.verbs import app
 
 BUILD = "bash .ci/setup && .venv/bin/dryfit build gallery/l-room/plan.yaml --out build/l-room"
 TESTS = "bash .ci/setup && .venv/bin/python -m pytest"
@@ -29,6 +32,30 @@ def test_first_block_is_the_two_commands(checkout: Path) -> None:
     text = (checkout / "README.md").read_text(encoding="utf-8")
     assert first_block(text) == [BUILD, TESTS]
     assert first_block("no block") == []
+
+
+def plans(text: str) -> list[str]:
+    """The fenced YAML blocks of a Markdown text."""
+    return re.findall(r"^```yaml\n(.*?)^```", text, re.MULTILINE | re.DOTALL)
+
+
+def test_the_plan_shown_lays_out(checkout: Path, tmp_path: Path) -> None:
+    """The README's plan has fewer than 20 lines and lays out as it stands, nothing found."""
+    (plan,) = plans((checkout / "README.md").read_text(encoding="utf-8"))
+    assert plan.count("\n") < 20
+    path = tmp_path / "plan.yaml"
+    path.write_text(plan, encoding="utf-8", newline="\n")
+    result = CliRunner().invoke(app, ["layout", "--strict", str(path)])
+    assert result.exit_code == 0, result.output
+    path.write_text(plan.replace("a-square", "a-sqare"), encoding="utf-8", newline="\n")
+    assert CliRunner().invoke(app, ["layout", str(path)]).exit_code == 2
+
+
+def test_every_verb_is_in_the_table(checkout: Path) -> None:
+    """The README's table of verbs names every verb that there is, and none that there is not."""
+    text = (checkout / "README.md").read_text(encoding="utf-8")
+    told = set(re.findall(r"^\| `dryfit ([a-z]+)", text, re.MULTILINE))
+    assert told == {command.name or command.callback.__name__ for command in app.registered_commands if command.callback}
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
