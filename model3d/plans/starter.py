@@ -7,8 +7,8 @@ _STARTER = """\
 #
 # Lengths are millimetres; other units are written out: 3.2 m, 320 cm, 10 ft 6 in.
 # Temperatures are degrees Celsius. What begins with # is a note.
-# For completion while you type:  dryfit schema plan > plan.schema.json  and this line:
-# yaml-language-server: $schema=plan.schema.json
+# For completion while you type:  dryfit schema plan > plan.schema.json  and, as the first line of this file,
+#   "# yaml-language-server: $schema=plan.schema.json"
 
 version: 1
 name: Back bedroom
@@ -26,6 +26,9 @@ room:
   # A room can also be given by its walls: the length of each, and by how many degrees you turn at its end
   # (90 at a square internal corner, -90 at a square external one). Of the last wall both may be left out.
   #   walls: [{length: 4200, turn: 90}, {length: 3400, turn: 90}, {length: 4200, turn: 90}, {}]
+  # A free-standing column is an island. Its corners go round clockwise; its walls are pillar.w1 and so on.
+  # islands:
+  #   - {id: pillar, corners: [[3000, 600], [3000, 900], [3300, 900], [3300, 600]]}
 
 # On a wall, 'at' is the distance from the wall's first corner: the corner on your right as you face the wall.
 openings:
@@ -55,7 +58,10 @@ runs:
     start: {wall: w2, at: 200}
     end: {wall: w1, at: 2900}
     direction: with-walls
+    # end_fitting: turn-back                             # the water comes back to the valve end
+    # return_fixed: true                                 # the pipework at the return end holds it
     # joints: [{corner: c3, use: link}, {wall: w4, at: 1700, use: link}]
+    # cut_lengths: [{wall: w3, piece: 1, length: 2000}]  # pieces count from 1 within a wall, in the run's order
 
 # Unheated skirting of the same shape:
 # dry_pieces:

@@ -31,12 +31,15 @@ def test_the_starter_plan_is_sound_as_it_stands() -> None:
 
 def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
     """Every entry that stands in the starter plan as a note can be used by taking its # away."""
-    lines = [
-        re.sub(r"^(\s*)# ?(?=(\s*)(- \{|joints:|dry_pieces:))", r"\1", line) for line in starter_plan().split("\n")
-    ]
-    plan = checked("\n".join(lines))
+    noted = re.compile(
+        r"^(\s*)# ?(?=\s*(- \{|(joints|cut_lengths|islands|dry_pieces|end_fitting|return_fixed):))", re.M
+    )
+    plan = checked(noted.sub(r"\1", starter_plan()))
     assert {o.id for o in plan.room.obstacles} >= {"riser", "tail", "cable-duct", "chest", "shelf-1"}
     assert [d.id for d in plan.dry_pieces] == ["dry-1"]
+    assert [r.id for r in plan.room.islands] == ["pillar"]
+    assert (plan.runs[0].end_fitting, plan.runs[0].return_fixed) == ("turn-back", True)
+    assert [c.length_mm for c in plan.runs[0].spans[1].cut_lengths] == [2000.0]
     assert [c.use for c in plan.runs[0].corners] == ["link", None, None]
 
 
@@ -44,7 +47,7 @@ def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
     """The room by walls and turns in the starter plan's notes is the room by corners above it."""
     walls = next(line for line in starter_plan().split("\n") if "walls: [{" in line).replace("#", " ")
     text = re.sub(r"  corners:\n(    - .*\n)+", walls.replace("     ", " ") + "\n", starter_plan())
-    assert "corners:" not in text
+    assert "\n  corners:" not in text
     by_walls = checked(text).room.outer
     assert [c.at_mm for c in by_walls.corners] == [c.at_mm for c in checked(starter_plan()).room.outer.corners]
 
