@@ -43,7 +43,7 @@ def overlap(a: cq.Solid, b: cq.Solid, b_in_a: Placement) -> Overlap | None:
     common.SetArguments(arguments)
     common.SetTools(tools)
     common.Build()
-    if common.HasErrors():
+    if not common.IsDone():
         raise OverlapError("the boolean of two solids failed")
     shape = common.Shape()
     volume = GProp_GProps()

@@ -19,7 +19,7 @@ COLOURS: Mapping[str, Colour] = {
     "sill": (0.93, 0.92, 0.89), "window-frame": (0.93, 0.92, 0.89), "glass": (0.62, 0.76, 0.82), "door-leaf": (0.80, 0.72, 0.60),
     "obstacle": (0.60, 0.55, 0.50),
 }
-CLIP_FACE_COLOURS: Mapping[str, Colour] = {"front": (0.902, 0.624, 0.0), "back": (0.0, 0.447, 0.698)}
+CLIP_FACE_COLOURS: Mapping[str, Colour] = {"front": (0.941, 0.643, 0.0), "back": (0.635, 0.231, 0.525)}
 
 
 def part_colour(part: Part, finish: Finish) -> Colour:
