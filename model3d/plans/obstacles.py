@@ -62,7 +62,7 @@ class WrittenSocketOutlet(Entry):
     width: Size = 86.0
     height: Size = 86.0
     proud: Size = Field(default=9.0, description="How far the plate stands proud of the wall.")
-    box: WrittenBackBox = WrittenBackBox()
+    box: WrittenBackBox = Field(default_factory=WrittenBackBox)
 
 
 class WrittenTrunking(Entry):

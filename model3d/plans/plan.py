@@ -43,10 +43,10 @@ class PlanInPart(Entry):
     room: WrittenRoom | None = None
     openings: tuple[AnyOpening, ...] = ()
     obstacles: tuple[AnyObstacle, ...] = ()
-    water: WrittenWater = WrittenWater()
+    water: WrittenWater = Field(default_factory=WrittenWater)
     install: float = Field(default=18.0, ge=-40, le=60, description="Temperature at installation, degrees C.")
     frost: float = Field(default=5.0, ge=-40, le=60, description="Temperature at the frost set-back, degrees C.")
-    finish: WrittenFinish = WrittenFinish()
+    finish: WrittenFinish = Field(default_factory=WrittenFinish)
     runs: tuple[WrittenRun, ...] = ()
     dry_pieces: tuple[WrittenDryPiece, ...] = ()
 

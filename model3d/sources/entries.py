@@ -30,7 +30,7 @@ class Entry(BaseModel):
     aliases.
     """
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", validate_by_alias=True)
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", validate_by_alias=True, defer_build=True)
 
     _written: MarkedMap | None = PrivateAttr(default=None)
 
