@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from pydantic import Field
 from typing import Annotated
+
+from pydantic import Field
 
 from model3d.families.fields import FamilyPart, NotNegative, Positive
 from model3d.families.section import OutlineData
@@ -28,7 +29,7 @@ class NeckData(FamilyPart):
 
 
 class HeadData(FamilyPart):
-    """The thermostatic head; its axis lies along the wall ``v_mm`` above the floor, over the waterways' centres."""
+    """The thermostatic head; its axis lies along the wall ``v_mm`` above the floor, as far out as the waterways."""
 
     radius_mm: Positive
     length_mm: Positive
@@ -95,14 +96,21 @@ class HolesData(FamilyPart):
 
 
 class SpacingData(FamilyPart):
-    """Bracket spacing: greatest distance, first bracket from an end, first after an elbow corner, one only in a shorter piece."""
+    """Bracket spacing: greatest distance; first bracket from an end; first after an elbow corner, where the family has
+    elbows; a piece shorter than ``single_below_mm`` takes one only."""
 
     most_mm: Positive
     end_least_mm: Positive
     end_most_mm: Positive
-    elbow_least_mm: Positive
-    elbow_most_mm: Positive
+    elbow_least_mm: Positive | None = None
+    elbow_most_mm: Positive | None = None
     single_below_mm: Positive
+
+    @property
+    def after_elbow_mm(self) -> tuple[float, float]:
+        """Least and greatest distance of the first bracket after an elbow corner; those of any end when none are given."""
+        least, most = self.elbow_least_mm, self.elbow_most_mm
+        return (self.end_least_mm if least is None else least, self.end_most_mm if most is None else most)
 
 
 class BracketData(FamilyPart):
@@ -119,7 +127,7 @@ class BracketData(FamilyPart):
 
 
 class TrimData(FamilyPart):
-    """Trim: its outline in u from the wall, v from the floor, its overlap on the faces, its clearance to what it covers."""
+    """Trim: its outline in u from the wall, v from the floor, overlap on the faces, clearance to what it covers."""
 
     outline: OutlineData
     overlap_mm: Positive

@@ -31,8 +31,5 @@ def bracket_offsets_mm(family: Family, length_mm: float, near: EndJoint, far: En
 
 def _end_offset(family: Family, length_mm: float, joint: EndJoint) -> float:
     spacing = family.bracket.spacing
-    least, most = (
-        (spacing.elbow_least_mm, spacing.elbow_most_mm) if joint == "elbow-short"
-        else (spacing.end_least_mm, spacing.end_most_mm)
-    )
+    least, most = spacing.after_elbow_mm if joint == "elbow-short" else (spacing.end_least_mm, spacing.end_most_mm)
     return min(max(least, min(PREFERRED_END_MM, length_mm / 4.0)), most)
