@@ -35,7 +35,7 @@ def ready() -> str:
     EGL first, then OSMesa; on Windows and macOS the system's own. Must be called before the first VTK window
     of the process. Raises NoOpenGLError, with the missing Debian package, when none of them can draw.
     """
-    window = _working_window()
+    window = working_window()
     if window is None:
         raise NoOpenGLError(f"no OpenGL to draw with: install the Debian package {missing_package()}")
     if window in _WINDOWS:
@@ -44,7 +44,8 @@ def ready() -> str:
 
 
 @cache
-def _working_window() -> str | None:
+def working_window() -> str | None:
+    """The first VTK window class that can draw here, None when there is none; asked once a process."""
     native = not sys.platform.startswith("linux")
     for window in ("native",) if native else _WINDOWS:
         if probe(window):
@@ -71,8 +72,15 @@ def probe(window: str, environment: dict[str, str] | None = None) -> bool:
 def missing_package() -> str:
     """The Debian package whose library cannot be loaded; with the loader there, its Mesa driver."""
     for library, package in (("libEGL.so.1", "libegl1"), ("libGL.so.1", "libgl1")):
-        try:
-            ctypes.CDLL(library)
-        except OSError:
+        if not loadable(library):
             return package
     return "libgl1-mesa-dri"
+
+
+def loadable(library: str) -> bool:
+    """Whether the system finds and loads a shared library."""
+    try:
+        ctypes.CDLL(library)
+    except OSError:
+        return False
+    return True

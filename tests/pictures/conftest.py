@@ -33,9 +33,7 @@ def box(size: Vec3, corner: Vec3 = (0.0, 0.0, 0.0)) -> m3.Manifold:
 def obround(wide: float, high: float, at_uv: tuple[float, float]) -> m3.CrossSection:
     """A stadium outline, its long axis upright."""
     r = wide / 2
-    ends = [
-        m3.CrossSection.circle(r, 32).translate((at_uv[0], at_uv[1] + s * (high / 2 - r))) for s in (-1, 1)
-    ]
+    ends = [m3.CrossSection.circle(r, 32).translate((at_uv[0], at_uv[1] + s * (high / 2 - r))) for s in (-1, 1)]
     return m3.CrossSection.batch_hull(ends)
 
 
@@ -67,13 +65,7 @@ def elbow(long_leg: float = 54.0, short_leg: float = 44.0, radius: float = 14.0)
     for v in BORES_V:
         leg = obround(10.6, 19.6, (0.0, v))
         a = along(leg, long_leg).translate((radius, 0, 0))
-        b = (
-            along(leg, short_leg)
-            .translate((radius, 0, 0))
-            .rotate((0, 0, 90))
-            .mirror((1, 0, 0))
-            .mirror((1, 0, 0))
-        )
+        b = along(leg, short_leg).translate((radius, 0, 0)).rotate((0, 0, 90)).mirror((1, 0, 0)).mirror((1, 0, 0))
         bend = m3.Manifold.revolve(leg.translate((radius, 0)), 48, 90).translate((0, 0, 0))
         bend = bend.rotate((0, 0, 180)).translate((radius, radius, 0))
         both = both + a + b + bend
@@ -211,9 +203,7 @@ def first_piece_stage() -> Stage:
 
 def _quarter() -> Placement:
     """Turned so that the long legs point back along the wall and the short legs out of it."""
-    return Placement(x_axis=(-1, 0, 0), y_axis=(0, 1, 0), z_axis=(0, 0, -1)) @ Placement(
-        origin_mm=(0, 0, -148.0)
-    )
+    return Placement(x_axis=(-1, 0, 0), y_axis=(0, 1, 0), z_axis=(0, 0, -1)) @ Placement(origin_mm=(0, 0, -148.0))
 
 
 def corner_piece_stage() -> Stage:
@@ -354,3 +344,9 @@ def corner_stage() -> Stage:
 def long_stage() -> Stage:
     """The first piece's stage."""
     return first_piece_stage()
+
+
+@pytest.fixture(scope="session")
+def turning_stage() -> Stage:
+    """The swinging piece's stage."""
+    return swing_stage()

@@ -8,7 +8,7 @@ import numpy.typing as npt
 from model3d.pictures.raytrace.denoise import Guide, affinity, smooth
 from model3d.pictures.raytrace.gather import Lighting, Points, ambient, sunlight
 from model3d.pictures.raytrace.gloss import Sheens, mirrored
-from model3d.pictures.raytrace.sampling import draws, hashed
+from model3d.pictures.raytrace.sampling import RANKS, hashed, ranks
 from model3d.pictures.raytrace.shade import AMBIENT, CHANNELS, MIRRORED, SUN
 from model3d.pictures.raytrace.sight import GROUND, NOTHING, Camera, Seen
 from model3d.pictures.raytrace.view import Settings
@@ -22,8 +22,8 @@ _LIKE_ENOUGH = 0.3
 _PIECE = 60_000
 
 
-def _points(seen: Seen, draw: I32) -> Points:
-    return Points(seen.place, seen.normal, seen.flat, draw)
+def _points(seen: Seen, rank: I32) -> Points:
+    return Points(seen.place, seen.normal, seen.flat, rank)
 
 
 def _glossy(sheens: Sheens, seen: Seen) -> Chosen:
@@ -31,17 +31,17 @@ def _glossy(sheens: Sheens, seen: Seen) -> Chosen:
     return np.flatnonzero((seen.mesh >= 0) & (sheens.head_on[mesh] > 0))
 
 
-def direct_light(lighting: Lighting, sheens: Sheens, seen: Seen, draw: I32, rays: int, mirror_rays: int) -> F32:
+def direct_light(lighting: Lighting, sheens: Sheens, seen: Seen, rank: I32, rays: int, mirror_rays: int) -> F32:
     """Ambient and mirrored light (n, 6) of points by rays of their own, and the variance of the ambient mean (n,)
     as a seventh column."""
     out = np.zeros((len(seen), 7), np.float32)
     lit = np.flatnonzero(seen.mesh != NOTHING)
-    found = ambient(lighting, _points(seen, draw).some(lit), rays)
+    found = ambient(lighting, _points(seen, rank).some(lit), rays)
     out[lit, :3], out[lit, 6] = found.received, found.variance / np.float32(rays)
     at = _glossy(sheens, seen)
     if mirror_rays and len(at):
         rough = sheens.rough[seen.mesh[at]]
-        out[at, 3:6] = mirrored(lighting, _points(seen, draw).some(at), seen.sight[at], rough, mirror_rays)
+        out[at, 3:6] = mirrored(lighting, _points(seen, rank).some(at), seen.sight[at], rough, mirror_rays)
     return out
 
 
@@ -101,8 +101,8 @@ def _coarse(
     shape = (len(rows), len(columns))
     here = seen.some(chosen)
     step_rows, step_columns = np.divmod(np.arange(len(chosen)), shape[1])
-    draw = draws(step_columns.astype(np.int32), step_rows.astype(np.int32))
-    raw = direct_light(lighting, sheens, here, draw, settings.ambient_rays, settings.reflection_rays)
+    rank = ranks(step_columns.astype(np.int32), step_rows.astype(np.int32))
+    raw = direct_light(lighting, sheens, here, rank, settings.ambient_rays, settings.reflection_rays)
     guide = Guide(
         mesh=here.mesh.reshape(shape),
         place=here.place.reshape(*shape, 3),
@@ -149,12 +149,12 @@ def _spread(
     return np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
 
 
-def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, draw: I32, rays: int) -> F32:
+def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: int) -> F32:
     """Share of the sun at every pixel: a few rays each, four times more where a shadow's edge is near."""
     share = np.zeros(len(seen), np.float32)
     reach = camera.footprint(seen) * np.float32(0.6)
     lit = np.flatnonzero(seen.mesh != NOTHING)
-    share[lit] = sunlight(lighting, _points(seen, draw).some(lit), rays, reach[lit])
+    share[lit] = sunlight(lighting, _points(seen, rank).some(lit), rays, reach[lit])
     picture = share.reshape(camera.height, camera.width)
     least, greatest = picture.copy(), picture.copy()
     for dy in (-2, -1, 0, 1, 2):
@@ -164,7 +164,7 @@ def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, draw: I32, rays: 
             np.maximum(greatest, moved, out=greatest)
     edge = np.flatnonzero((greatest - least > 0.01).reshape(-1) & (seen.mesh != NOTHING))
     if len(edge):
-        share[edge] = sunlight(lighting, _points(seen, draw).some(edge), rays * 5, reach[edge])
+        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach[edge])
     return _soften(camera, seen, share, edge)
 
 
@@ -195,24 +195,24 @@ def light_field(lighting: Lighting, sheens: Sheens, camera: Camera, seen: Seen, 
     light = np.zeros((len(seen), CHANNELS), np.float32)
     number = np.arange(len(seen))
     row, column = np.divmod(number, camera.width)
-    draw = draws(column.astype(np.int32), row.astype(np.int32))
+    rank = ranks(column.astype(np.int32), row.astype(np.int32))
     rows, columns, chosen, coarse = _coarse(lighting, sheens, camera, seen, settings)
     alone = _spread(camera, seen, settings.gather_px, rows, columns, chosen, coarse, light)
     if len(alone):
         rays = 2 * settings.ambient_rays
-        own = direct_light(lighting, sheens, seen.some(alone), draw[alone], rays, 2 * settings.reflection_rays)
+        own = direct_light(lighting, sheens, seen.some(alone), rank[alone], rays, 2 * settings.reflection_rays)
         light[alone, :6] = own[:, :6]
-    light[:, SUN] = _sun_share(lighting, camera, seen, draw, settings.sun_rays)
+    light[:, SUN] = _sun_share(lighting, camera, seen, rank, settings.sun_rays)
     return Field(camera, seen, light)
 
 
 def fresh_light(lighting: Lighting, sheens: Sheens, seen: Seen, number: I32, settings: Settings) -> F32:
     """Light (n, CHANNELS) of points that no pixel's light suits, by rays of their own."""
-    draw = (hashed(number, settings.seed) >> np.uint32(8)).astype(np.int32)
+    rank = (hashed(number, settings.seed) % np.uint32(RANKS)).astype(np.int32)
     out = np.zeros((len(seen), CHANNELS), np.float32)
-    own = direct_light(lighting, sheens, seen, draw, settings.ambient_rays, settings.reflection_rays)
+    own = direct_light(lighting, sheens, seen, rank, settings.ambient_rays, settings.reflection_rays)
     out[:, AMBIENT], out[:, MIRRORED] = own[:, :3], own[:, 3:6]
-    out[:, SUN] = sunlight(lighting, _points(seen, draw), settings.sun_rays * 2)
+    out[:, SUN] = sunlight(lighting, _points(seen, rank), settings.sun_rays * 2)
     return out
 
 

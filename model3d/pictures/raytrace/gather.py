@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.pictures.raytrace.patches import LUMINANCE, Patches, from_behind
-from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, fractions, frames, turned
+from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, frames, turned
 from model3d.pictures.raytrace.sky import Sky
 from model3d.pictures.raytrace.work import each
 from model3d.pictures.raytrace.world import START_MM, World
@@ -21,22 +21,22 @@ _RAYS_AT_ONCE = 160_000
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """Where light is asked for: place (n, 3), shading and flat unit normals (n, 3) toward the open side, and which
-    draw (n,) of rays each point uses: its rank, modulo RANKS, and a turn about the normal for each whole RANKS."""
+    """Where light is asked for: place (n, 3), shading and flat unit normals (n, 3) toward the open side, and the
+    rank (n,) of the set of rays each point uses."""
 
     place: F32
     normal: F32
     flat: F32
-    draw: I32
+    ranks: I32
 
     def some(self, chosen: npt.NDArray[np.intp]) -> Points:
         """The points with the numbers chosen."""
-        return Points(self.place[chosen], self.normal[chosen], self.flat[chosen], self.draw[chosen])
+        return Points(self.place[chosen], self.normal[chosen], self.flat[chosen], self.ranks[chosen])
 
     @property
     def rank(self) -> int:
         """The rank of points that share one."""
-        return int(self.draw[0]) % RANKS
+        return int(self.ranks[0])
 
     def __len__(self) -> int:
         return len(self.place)
@@ -63,9 +63,8 @@ class Lighting:
 
 def by_rank(points: Points, most: int) -> list[npt.NDArray[np.intp]]:
     """Point numbers in pieces of one rank each, none longer than ``most``."""
-    rank = points.draw % RANKS
-    order = np.argsort(rank, kind="stable")
-    ends = np.cumsum(np.bincount(rank, minlength=RANKS))
+    order = np.argsort(points.ranks, kind="stable")
+    ends = np.cumsum(np.bincount(points.ranks, minlength=RANKS))
     pieces = []
     for begin, end in zip([0, *ends[:-1]], ends, strict=True):
         for at in range(begin, end, most):
@@ -91,7 +90,7 @@ def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
 
     def one(chosen: npt.NDArray[np.intp]) -> None:
         here = points.some(chosen)
-        directions = turned(sets[here.rank], frames(here.normal, fractions(here.draw // RANKS, 17)))
+        directions = turned(sets[here.rank], frames(here.normal))
         directions = _above(directions, here.flat).reshape(-1, 3)
         start = here.place + here.flat * np.float32(START_MM)
         origins = np.broadcast_to(start, (rays, *start.shape)).reshape(-1, 3)

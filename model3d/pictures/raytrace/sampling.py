@@ -11,7 +11,7 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 U32 = npt.NDArray[np.uint32]
 
-RANKS = 64
+RANKS = 256
 """Points fall into this many groups; points of one group share one set of directions, neighbours have different ones."""
 
 _G1 = 0.7548776662466927
@@ -42,37 +42,42 @@ def even_square(count: int, seed: int = 0) -> npt.NDArray[np.float64]:
     return np.stack([(0.5 + shift[0] + i * _G1) % 1.0, (0.5 + shift[1] + i * _G2) % 1.0], axis=1)
 
 
-def draws(x: I32, y: I32) -> I32:
-    """Draw of the grid point (x, y): its rank, modulo RANKS, is met once in every 8 by 8 block; each block adds its
-    own multiple of RANKS, so that neighbouring blocks turn their sets differently."""
-    block = (hashed(np.asarray(x) >> 3, np.asarray(y) >> 3) >> np.uint32(16)).astype(np.int32)
-    return np.asarray(_rank(x, y) + RANKS * block, np.int32)
+def sobol(count: int, seed: int) -> npt.NDArray[np.float64]:
+    """``count`` points (count, 2) of the unit square: Sobol's first two dimensions, digits scrambled by the seed.
+    Every aligned block of 2^k points is even, and so is every block of such blocks."""
+    number = np.arange(count, dtype=np.uint32)
+    first, second = np.zeros(count, np.uint32), np.zeros(count, np.uint32)
+    plain, twisted = np.uint32(1 << 31), np.uint32(1 << 31)
+    for bit in range(max(1, int(count - 1).bit_length())):
+        on = (number >> np.uint32(bit)) & np.uint32(1)
+        first ^= on * plain
+        second ^= on * twisted
+        plain = np.uint32(plain >> np.uint32(1))
+        twisted = np.uint32(twisted ^ (twisted >> np.uint32(1)))
+    points = np.stack([first ^ hashed(seed, 1), second ^ hashed(seed, 2)], axis=1)
+    return (points.astype(np.float64) + 0.5) * 2.0**-32
 
 
-def _rank(x: I32, y: I32) -> I32:
+def ranks(x: I32, y: I32) -> I32:
+    """Rank of the grid point (x, y), 0 to RANKS-1: each once in every 16 by 16 block, in Morton order, so that the
+    sets of every 2 by 2, 4 by 4 and 8 by 8 block make one even set."""
     x, y = np.asarray(x), np.asarray(y)
-    a, b = x & 7, (x ^ y) & 7
-    mixed = ((b & 1) << 5) | ((a & 1) << 4) | ((b & 2) << 2) | ((a & 2) << 1) | ((b & 4) >> 1) | ((a & 4) >> 2)
-    return np.asarray(mixed, np.int32)
+    mixed = np.zeros(np.broadcast(x, y).shape, np.int32)
+    for bit in range(4):
+        mixed |= (((x >> bit) & 1) << (2 * bit)) | (((y >> bit) & 1) << (2 * bit + 1))
+    return mixed
 
 
 def cosine_sets(rays: int, seed: int) -> F32:
     """Directions (RANKS, rays, 3) about +z, cosine-weighted: each set even, and all sets together even."""
-    jitter = even_square(RANKS, seed)
-    sets = np.empty((RANKS, rays, 3), np.float32)
-    lattice = even_square(rays)
-    for rank in range(RANKS):
-        p = (lattice + jitter[rank]) % 1.0
-        radius, turn = np.sqrt(p[:, 0]), 2 * math.pi * p[:, 1]
-        sets[rank] = np.stack([radius * np.cos(turn), radius * np.sin(turn), np.sqrt(1 - p[:, 0])], axis=1)
-    return sets
+    p = sobol(RANKS * rays, seed).reshape(RANKS, rays, 2)
+    radius, turn = np.sqrt(p[..., 0]), 2 * math.pi * p[..., 1]
+    return np.stack([radius * np.cos(turn), radius * np.sin(turn), np.sqrt(1 - p[..., 0])], axis=-1).astype(np.float32)
 
 
 def disc_sets(rays: int, seed: int) -> F32:
-    """Points (RANKS, rays, 2) of the unit disc, even over its area."""
-    jitter = even_square(RANKS, seed)
-    lattice = even_square(rays)
-    p = (lattice[None] + jitter[:, None]) % 1.0
+    """Points (RANKS, rays, 2) of the unit disc, even over its area: each set, and all sets together."""
+    p = sobol(RANKS * rays, seed).reshape(RANKS, rays, 2)
     radius, turn = np.sqrt(p[..., 0]), 2 * math.pi * p[..., 1]
     return np.stack([radius * np.cos(turn), radius * np.sin(turn)], axis=-1).astype(np.float32)
 
@@ -85,9 +90,8 @@ def cell_shifts(rays: int, seed: int) -> F32:
     return (lattice[mixed] - 0.5).astype(np.float32).reshape(RANKS, rays, 2)
 
 
-def frames(normals: F32, turn: F32 | None = None) -> F32:
-    """Axes (n, 3, 3) with rows tangent, bitangent, normal, after Duff and others 2017; turned about the normal by
-    ``turn`` (n,) whole turns."""
+def frames(normals: F32) -> F32:
+    """Axes (n, 3, 3) with rows tangent, bitangent, normal, after Duff and others 2017."""
     x, y, z = normals[:, 0], normals[:, 1], normals[:, 2]
     sign = np.where(z >= 0, np.float32(1), np.float32(-1))
     a = np.float32(-1) / (sign + z)
@@ -96,11 +100,6 @@ def frames(normals: F32, turn: F32 | None = None) -> F32:
     out[:, 0] = np.stack([1 + sign * x * x * a, sign * b, -sign * x], axis=1)
     out[:, 1] = np.stack([b, sign + y * y * a, -y], axis=1)
     out[:, 2] = normals
-    if turn is not None:
-        c, s = (f(turn * np.float32(2 * math.pi))[:, None] for f in (np.cos, np.sin))
-        first = out[:, 0] * c + out[:, 1] * s
-        out[:, 1] = out[:, 1] * c - out[:, 0] * s
-        out[:, 0] = first
     return out
 
 

@@ -53,7 +53,7 @@ def grain(x: F32, y: F32, seed: I32, across: F32) -> F32:
     fibre = value_noise(x / 110, y / _FIBRE_MM, seed + 51) * seen_share(_FIBRE_MM, across)
     pore = np.clip(value_noise(x / 26, y / _PORE_MM, seed + 67) - 0.35, 0, 1) * seen_share(_PORE_MM, across)
     rings = (late - 0.18) * strength * seen_share(_RING_MM, across)
-    return np.asarray(-0.95 * rings + 0.38 * broad + 0.30 * streak + 0.26 * fibre - 0.7 * pore, np.float32)
+    return np.asarray(-1.5 * rings + 0.40 * broad + 0.42 * streak + 0.40 * fibre - 1.6 * pore, np.float32)
 
 
 def _line_cover(offset: F32, width_mm: float, footprint: F32) -> F32:
@@ -78,9 +78,9 @@ def wood_floor(place: F32, footprint: F32, boards: Boards) -> F32:
     light = fractions(board, boards.seed, 2) + fractions(board, boards.seed, 3) - 1
     warm = fractions(board, boards.seed, 4) - np.float32(0.5)
     figure = grain(shifted, y + fractions(board, 5) * 4000, board, size_y)
-    tone = 1 + np.float32(boards.tint) * light + np.float32(0.13) * figure
+    tone = 1 + np.float32(boards.tint) * light + np.float32(0.17) * figure
     dark = np.float32(0.24) * np.clip(figure, -1, 1) * np.float32(boards.tint) + np.float32(0.10 * 0.6) * warm
-    factors = np.stack([tone * (1 + dark * 0.2), tone, tone * (1 - warm * 0.16 + dark * 0.5)], axis=1)
+    factors = np.stack([tone * (1 + dark * 0.2), tone, tone * (1 - warm * 0.16 + dark + 0.08 * figure)], axis=1)
     to_y = np.minimum(in_y, boards.width_mm - in_y)
     to_x = np.minimum(in_x, boards.length_mm - in_x)
     joint = np.maximum(_line_cover(to_y, _JOINT_MM, size_y), _line_cover(to_x, _JOINT_MM, size_x))

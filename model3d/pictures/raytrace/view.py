@@ -87,7 +87,7 @@ class Light:
     ground_mm: float | None = None
     tinge: float = 0.45
     exposure: float | None = None
-    metered: float = 0.94
+    metered: float = 1.0
     background: Rgb = (0.855, 0.855, 0.85)
 
 

@@ -1,0 +1,95 @@
+"""Arrows of the moves: shape, length, order, and keeping apart."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from model3d.geometry.placement import Vec3
+from model3d.pictures.arrows import drawn_arrow, drawn_swing, main_size, ribbon, spread
+from model3d.pictures.paper import Box, Paper, drawn
+from model3d.pictures.stage import Arrow, Points, Swing
+from model3d.pictures.swings import arc, turned
+from model3d.pictures.theme import THEME
+
+SIZE = main_size(THEME)
+PANEL = Box(left=0, top=0, width=1600, height=700)
+HERE: Vec3 = (0.0, 0.0, 0.0)
+
+
+def flat(points: Points) -> Points:
+    """A projection that takes x as right, z as up, half a pixel a millimetre, from the middle of the panel."""
+    return np.column_stack([800 + points[:, 0] / 2, 350 - points[:, 2] / 2, np.ones(len(points))])
+
+
+def area(outline: tuple[tuple[float, float], ...]) -> float:
+    """Area inside a polygon (shoelace)."""
+    x, y = np.array(outline).T
+    return abs(float(np.dot(x, np.roll(y, 1)) - np.dot(y, np.roll(x, 1)))) / 2
+
+
+def test_a_straight_ribbon_is_shaft_and_head() -> None:
+    """An arrow's area is its shaft's rectangle and its head's triangle, and its tip is its end."""
+    outline = ribbon([(0, 0), (200, 0)], 10, 40)
+    assert area(outline) == pytest.approx((200 - 0.82 * 40) * 10 + 40 * 0.82 * 40 / 2)
+    assert (200.0, 0.0) in outline
+
+
+@pytest.mark.parametrize(("long", "drawn_px"), [(8, SIZE.least), (300, 150), (4000, SIZE.most)])
+def test_a_leg_is_drawn_long_enough_to_see(long: float, drawn_px: float) -> None:
+    """A leg of a few millimetres is drawn at the least length, a long one no longer than the most."""
+    arrow = Arrow(start_mm=(0, 0, 0), end_mm=(long, 0, 0), label="1", kind="slide")
+    xs = [x for x, _ in drawn_arrow(arrow, HERE, flat, SIZE).outline]
+    assert max(xs) - min(xs) == pytest.approx(drawn_px)
+
+
+def test_a_press_pushes_on_its_face() -> None:
+    """A press ends where it pushes, a slide starts where it takes hold."""
+    press = drawn_arrow(Arrow(start_mm=(0, 0, 0), end_mm=(8, 0, 0), kind="press"), HERE, flat, SIZE)
+    slide = drawn_arrow(Arrow(start_mm=(0, 0, 0), end_mm=(8, 0, 0), kind="slide"), HERE, flat, SIZE)
+    assert max(x for x, _ in press.outline) == pytest.approx(800)
+    assert min(x for x, _ in slide.outline) == pytest.approx(800)
+
+
+def test_arrows_keep_apart_along_the_piece() -> None:
+    """Four legs that start at one point are spread along the piece until no two share paper."""
+    line = (-1200.0, 0.0, 0.0), (1200.0, 0.0, 0.0)
+    ends = [(0, 0, 200), (0, 0, 5), (-26, 0, 0), (0, 0, -8)]
+    legs = [Arrow(start_mm=HERE, end_mm=end, label=str(k), kind="slide", along_mm=line) for k, end in enumerate(ends)]
+    together = [drawn(THEME.page_px, drawn_arrow(leg, HERE, flat, SIZE).shapes()) for leg in legs]
+    assert (together[0] & together[1]).any()
+    made = [
+        drawn(THEME.page_px, arrow.shapes()) for arrow in spread(legs, flat, PANEL, SIZE, Paper(size=THEME.page_px))
+    ]
+    assert not any((a & b).any() for k, a in enumerate(made) for b in made[k + 1 :])
+
+
+def test_an_arrow_without_a_line_stays() -> None:
+    """An arrow that may not be shifted is drawn where it is."""
+    arrow = Arrow(start_mm=(100, 0, 0), end_mm=(300, 0, 0), kind="offer")
+    (made,) = spread([arrow], flat, PANEL, SIZE, Paper(size=THEME.page_px))
+    assert made == drawn_arrow(arrow, HERE, flat, SIZE)
+
+
+def test_a_swing_follows_its_circle() -> None:
+    """Every point of a swing keeps its distance from the axis, and the last stands at the whole turn."""
+    swing = Swing(centre_mm=(100, 50, 20), start_mm=(1100, 50, 90), turn_deg=-90)
+    path = np.array(arc(swing))
+    np.testing.assert_allclose(np.hypot(path[:, 0] - 100, path[:, 1] - 50), 1000)
+    np.testing.assert_allclose(path[-1], (100, -950, 90), atol=1e-9)
+
+
+def test_turning_about_a_slanted_axis() -> None:
+    """A third of a turn about (1, 1, 1) takes x to y to z."""
+    np.testing.assert_allclose(turned((1, 0, 0), HERE, (1, 1, 1), 120), (0, 1, 0), atol=1e-12)
+
+
+def test_a_small_swing_is_drawn_longer() -> None:
+    """A swing too small to be seen begins earlier on its own circle and ends where it ends."""
+    swing = Swing(centre_mm=HERE, start_mm=(300, 0, 0), turn_deg=4, axis=(0, -1, 0), label="1")
+    made = drawn_swing(swing, flat, SIZE)
+    tip = (800 + 150 * math.cos(math.radians(4)), 350 - 150 * math.sin(math.radians(4)))
+    assert min(math.dist(tip, point) for point in made.outline) < 1e-6
+    assert max(math.dist(tip, point) for point in made.outline) >= 0.9 * SIZE.least

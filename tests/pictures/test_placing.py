@@ -1,0 +1,112 @@
+"""Labels and close-ups placed on a panel with known things on it."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+import numpy as np
+import pytest
+
+from model3d.pictures.paper import Box, Disc, Outline, Paper, Ring, Stroke, crossing, drawn
+from model3d.pictures.placing import CELL_PX, Spot, Worth, place_insets, place_label
+
+PANEL = Box(left=0, top=100, width=1600, height=700)
+PAPER = Paper(size=(1600, 1000))
+
+
+def plain_worth() -> Worth:
+    """A panel on which nothing is worth anything."""
+    return Worth(cells=np.zeros((700 // CELL_PX, 1600 // CELL_PX)), panel=PANEL)
+
+
+def barred_worth() -> Worth:
+    """A panel with a strong piece right across its middle."""
+    worth = plain_worth()
+    worth.cells[80:100, 20:380] = 10.0
+    return worth
+
+
+@pytest.mark.parametrize(
+    ("shape", "area"),
+    [
+        (Box(left=100, top=100, width=80, height=40), 3200),
+        (Disc(at=(300, 300), radius=50), math.pi * 2500),
+        (Ring(at=(300, 300), radius=80, width=12), 2 * math.pi * 80 * 12),
+        (Outline(points=((100, 100), (300, 100), (300, 200))), 10_000),
+        (Stroke(start=(100, 100), end=(500, 100), width=8), 3200),
+    ],
+)
+def test_paper_taken_is_the_area(shape: Box | Disc | Ring | Outline | Stroke, area: float) -> None:
+    """A shape takes as much paper as its area, within the grid's fineness."""
+    assert float(drawn((1600, 1000), [shape]).sum()) * 4 == pytest.approx(area, rel=0.12)
+
+
+def test_paper_outside_a_disc_is_taken() -> None:
+    """A paper limited to a disc is free inside it only."""
+    paper = PAPER.only_inside(Disc(at=(500, 500), radius=100))
+    assert paper.free(Box(left=470, top=470, width=60, height=60))
+    assert not paper.free(Box(left=570, top=560, width=60, height=60))
+
+
+def test_labels_never_lie_over_one_another() -> None:
+    """Twenty labels for one point all find places of their own, inside the panel."""
+    paper, boxes = PAPER.only_inside(PANEL), []
+    for _ in range(20):
+        boxes.append(place_label((150, 40), (800, 400), plain_worth(), paper))
+        paper = paper.with_shapes([boxes[-1]])
+    assert all(PANEL.holds(box) for box in boxes)
+    for a, b in combinations(boxes, 2):
+        assert a.right <= b.left or b.right <= a.left or a.bottom <= b.top or b.bottom <= a.top
+
+
+def test_a_label_leaves_the_work_free() -> None:
+    """A label for a point at the rim of a strong piece goes to the free side."""
+    worth = barred_worth()
+    box = place_label((150, 40), (800, 422), worth, PAPER.only_inside(PANEL))
+    assert worth.under(box) == 0.0
+    assert box.bottom <= 422
+
+
+def test_a_full_panel_is_refused() -> None:
+    """Where no place is free the label is refused, not laid over something."""
+    with pytest.raises(ValueError, match="no free place"):
+        place_label((150, 40), (800, 400), plain_worth(), PAPER.with_shapes([PANEL]))
+
+
+def test_close_ups_cover_nothing_of_the_work() -> None:
+    """Three close-ups of a long piece lie apart, in the panel, off the piece, and their leaders do not cross."""
+    worth = barred_worth()
+    spots = [Spot(at=(x, 460), radius=30, title=(200, 40)) for x in (120, 800, 1480)]
+    busy = [Disc(at=(800, 300), radius=60)]
+    centres, cover = place_insets(spots, 130, worth, PAPER.with_shapes(busy))
+    rows, columns = np.nonzero(worth.cells)
+    for x, y in centres:
+        assert 144 <= x <= 1456
+        assert 244 <= y <= 656
+        assert np.hypot(columns * 4 + 2 - x, rows * 4 + 102 - y).min() > 128
+        assert math.dist((x, y), (800, 300)) > 185
+    assert all(math.dist(a, b) > 2 * 130 for a, b in combinations(centres, 2))
+    ties = [(spot.at, centre) for spot, centre in zip(spots, centres, strict=True)]
+    assert not any(crossing(a, b) for a, b in combinations(ties, 2))
+    assert cover < 300
+
+
+def test_cover_is_counted() -> None:
+    """Where everything is strong, the worth of what a close-up covers is its disc's."""
+    full = Worth(cells=np.full((700 // CELL_PX, 1600 // CELL_PX), 10.0), panel=PANEL)
+    _, cover = place_insets([Spot(at=(800, 450), radius=20, title=(10, 0))], 130, full, PAPER)
+    assert cover == pytest.approx(10 * math.pi * 136**2 / CELL_PX**2, rel=0.15)
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "cross"),
+    [
+        (((0, 0), (10, 10)), ((0, 10), (10, 0)), True),
+        (((0, 0), (10, 10)), ((5, 0), (15, 9)), False),
+        (((0, 0), (4, 4)), ((0, 10), (10, 0)), False),
+    ],
+)
+def test_crossing_lines(a: tuple[tuple[float, float], ...], b: tuple[tuple[float, float], ...], cross: bool) -> None:
+    """Two lines cross when each has the other's ends on both its sides."""
+    assert crossing((a[0], a[1]), (b[0], b[1])) is cross
