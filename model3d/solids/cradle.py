@@ -22,7 +22,15 @@ def cradle(spec: CradleSpec) -> cq.Solid:
     not +1 or -1 or the plate has no body.
     """
     wide, high = spec.x_end_mm - spec.x_start_mm, spec.block_top_mm - spec.bottom_mm
-    if abs(spec.hand) != 1 or min(wide, high - spec.lip_mm, spec.block_front_mm - spec.plate_mm) <= 0.0:
+    sizes = (
+        wide,
+        high - spec.lip_mm,
+        spec.plate_mm,
+        spec.block_front_mm - spec.plate_mm,
+        spec.arm_mm,
+        spec.lip_mm,
+    )
+    if abs(spec.hand) != 1 or min(sizes) <= 0.0:
         raise SolidError(f"a cradle {wide:g} mm wide and {high:g} mm high for hand {spec.hand} has no body")
     low = min(-spec.hand * spec.x_start_mm, -spec.hand * spec.x_end_mm)
     body = prism(spec.outline, across_at(low), wide)

@@ -56,6 +56,11 @@ def refuse_unfit(spec: EndBlockSpec) -> None:
             f"an end block from {spec.face_gap_mm:g} to {spec.block_end_mm:g} mm "
             f"does not fit its length of {spec.length_mm:g} mm"
         )
+    deepest = max(spec.leg.grooves.from_tip_mm, default=0.0) + spec.leg.grooves.width_mm / 2.0
+    if deepest >= spec.insertion_mm:
+        raise SolidError(
+            f"a leg {spec.insertion_mm:g} mm into the piece is shorter than its last groove: {deepest:g} mm"
+        )
     spare = spare_face_mm(spec)
     if spare < _LEAST_RIM_MM:
         raise SolidError(
@@ -91,23 +96,22 @@ def rounded_block(spec: EndBlockSpec, nose_mm: float) -> cq.Solid:
             f"a nose of radius {r:g} mm does not fit a block of {far - near:g} x {high - low:g} mm"
         )
     k = r * (1.0 - 0.5**0.5)
+    lower: tuple[Segment, ...] = (Segment(to=(far, low)),)
+    upper: tuple[Segment, ...] = (Segment(to=(far, high)),)
     if r > 0.0:
-        edges = (
-            Segment(to=(far - r, low)),
-            Segment(to=(far, low + r), through=(far - k, low + k)),
-            Segment(to=(far, high - r)),
-            Segment(to=(far - r, high), through=(far - k, high - k)),
-            Segment(to=(near, high)),
-        )
-    else:
-        edges = (Segment(to=(far, low)), Segment(to=(far, high)), Segment(to=(near, high)))
+        lower = (Segment(to=(far - r, low)), Segment(to=(far, low + r), through=(far - k, low + k)))
+        upper = (Segment(to=(far, high - r)), Segment(to=(far - r, high), through=(far - k, high - k)))
     side = Placement(
         origin_mm=(0.0, spec.block_front_mm if spec.hand < 0 else spec.block_back_mm, 0.0),
         x_axis=(float(-spec.hand), 0.0, 0.0),
         y_axis=(0.0, 0.0, 1.0),
         z_axis=(0.0, float(spec.hand), 0.0),
     )
-    body = prism(Outline(start=(near, low), segments=edges), side, spec.block_front_mm - spec.block_back_mm)
+    body = prism(
+        Outline(start=(near, low), segments=(*lower, *upper, Segment(to=(near, high)))),
+        side,
+        spec.block_front_mm - spec.block_back_mm,
+    )
     return one_solid(body.fillet(edge_round_mm(spec), body.Edges()), "end block")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import cadquery as cq
 from cadquery.func import extrude, face, polygon
 
+from model3d.geometry.placement import Vec2
 from model3d.parts.room import CasingSpec
 from model3d.solids.sound import SolidError, one_solid
 
@@ -19,10 +20,13 @@ def room_casing(spec: CasingSpec) -> cq.Solid:
     w, h, b = spec.width_mm, spec.height_mm, spec.board_mm
     if min(w, h, b, spec.depth_mm) <= 0.0:
         raise SolidError(f"a casing {b:g} wide, {spec.depth_mm:g} deep round {w:g} x {h:g} mm has no body")
-    opening = ((0.0, 0.0), (0.0, h), (w, h), (w, 0.0))
-    if spec.sill:
-        rings = (((-b, -b), (w + b, -b), (w + b, h + b), (-b, h + b)), opening)
-    else:
-        rings = (((-b, 0.0), *opening, (w + b, 0.0), (w + b, h + b), (-b, h + b)),)
+    opening: tuple[Vec2, ...] = ((0.0, 0.0), (0.0, h), (w, h), (w, 0.0))
+    head: tuple[Vec2, ...] = ((w + b, h + b), (-b, h + b))
+    rings: tuple[tuple[Vec2, ...], ...]
+    rings = (
+        (((-b, -b), (w + b, -b), *head), opening)
+        if spec.sill
+        else (((-b, 0.0), *opening, (w + b, 0.0), *head),)
+    )
     wires = [polygon(*((x, 0.0, z) for x, z in ring)) for ring in rings]
     return one_solid(extrude(face(*wires), (0.0, spec.depth_mm, 0.0)), "casing")

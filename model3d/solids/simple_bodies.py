@@ -23,6 +23,8 @@ from model3d.solids.sound import SolidError, one_solid
 
 def box_body(spec: BoxSpec) -> cq.Solid:
     """A box from the datum along +x, +y, +z, mm. Raises SolidError unless every side is above 0."""
+    if min(spec.size_mm) <= 0.0:
+        raise SolidError(f"a box needs sides above 0, not {spec.size_mm}")
     return one_solid(block((0.0, 0.0, 0.0), spec.size_mm), "box")
 
 
@@ -53,9 +55,12 @@ def rod(start_mm: Vec3, direction: Vec3, radius_mm: float, length_mm: float) -> 
 
 
 def prism(outline: Outline, plane: Placement, length_mm: float, holes: Sequence[Outline] = ()) -> cq.Solid:
-    """An outline less its holes, drawn in a plane and carried ``length_mm`` along the plane's z (back when
-    negative).
+    """An outline less its holes, drawn in a plane and carried ``length_mm`` along its z (back when negative).
+
+    Raises SolidError when the length is 0 or the outlines cross.
     """
+    if not (length_mm != 0.0 and math.isfinite(length_mm)):
+        raise SolidError(f"an outline carried over {length_mm:g} mm has no body")
     along = gp_Vec(*scale(plane.z_axis, length_mm))
     return one_solid(BRepPrimAPI_MakePrism(flat_face(outline, holes, plane), along).Shape(), "prism")
 
