@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from model3d.pictures.lettering import balanced, set_text, width_px
@@ -26,6 +27,7 @@ _LEGEND_ORDER: tuple[Look, ...] = (
 )
 _SWATCH = (36.0, 24.0)
 _LEAST_PANEL_PX = 360.0
+_HANG_PX = 38.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +48,9 @@ def bands(stage: Stage, theme: Theme) -> Bands:
     Raises ValueError when the words leave less than 360 pixels of height for the picture.
     """
     width, height = theme.page_px
-    top = _heading(stage, theme)
-    moves = _captions([c for c in stage.frame.captions if c.label], theme)
+    before, numbered, after = split_captions(stage.frame.captions)
+    top = _heading(stage, before, theme)
+    moves = _below(_captions(numbered, theme), after, theme)
     legend = _legend(legend_of(stage, theme), theme)
     bottom = moves.height + legend.height
     panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
@@ -79,7 +82,7 @@ def legend_of(stage: Stage, theme: Theme) -> tuple[LegendEntry, ...]:
     return tuple(lines)
 
 
-def _heading(stage: Stage, theme: Theme) -> _Strip:
+def _heading(stage: Stage, notes: Sequence[Caption], theme: Theme) -> _Strip:
     frame, edge = stage.frame, theme.margin_px
     words = f"Step {frame.step} of {frame.steps}"
     wide = width_px(words, theme.legend_px, True) + 32
@@ -92,18 +95,50 @@ def _heading(stage: Stage, theme: Theme) -> _Strip:
         PlacedText(block=title, left=left, top=chip.middle[1] - theme.title_px * 0.64, colour=theme.ink),
     ]
     top = max(chip.bottom, texts[1].box().bottom) + 12
+    return _below(_Strip(height=top, texts=tuple(texts), chip=chip), notes, theme)
+
+
+def _notes(notes: Sequence[Caption], theme: Theme) -> _Strip:
+    """Unnumbered lines, each with its mark, in two columns from three lines on, read from left to right."""
+    columns, gap = (1 if len(notes) < 3 else 2), 40.0
+    wide = (theme.page_px[0] - 2 * theme.margin_px - gap * (columns - 1)) / columns
+    texts: list[PlacedText] = []
     marks: list[tuple[CalloutKind, Px]] = []
-    for note in (c for c in frame.captions if not c.label):
-        inset = 40.0 if note.kind != "plain" else 0.0
-        if inset:
-            marks.append((note.kind, (edge + 14, top + theme.body_px * 0.64)))
-        block = set_text(note.text, theme.body_px, theme.page_px[0] - 2 * edge - inset)
-        texts.append(PlacedText(block=block, left=edge + inset, top=top, colour=theme.soft_ink))
-        top += block.height_px + 4
-    return _Strip(height=top + 14, texts=tuple(texts), marks=tuple(marks), chip=chip)
+    top = 0.0
+    for start in range(0, len(notes), columns):
+        row = notes[start : start + columns]
+        blocks = [set_text(note.text, theme.body_px, wide - _HANG_PX) for note in row]
+        for k, (note, block) in enumerate(zip(row, blocks, strict=True)):
+            left = theme.margin_px + k * (wide + gap)
+            marks.append((note.kind, (left + 13, top + theme.body_px * 0.66)))
+            texts.append(PlacedText(block=block, left=left + _HANG_PX, top=top, colour=theme.soft_ink))
+        top += max(block.height_px for block in blocks) + 5
+    return _Strip(height=top + 8 if notes else 0.0, texts=tuple(texts), marks=tuple(marks))
 
 
-def _captions(captions: list[Caption], theme: Theme) -> _Strip:
+def _below(upper: _Strip, notes: Sequence[Caption], theme: Theme) -> _Strip:
+    """A strip with notes under it."""
+    lower = _down(_notes(notes, theme), upper.height)
+    return replace(
+        upper,
+        height=upper.height + lower.height,
+        texts=upper.texts + lower.texts,
+        marks=upper.marks + lower.marks,
+    )
+
+
+def split_captions(
+    captions: Sequence[Caption],
+) -> tuple[tuple[Caption, ...], tuple[Caption, ...], tuple[Caption, ...]]:
+    """What is said before the numbered moves, the moves, and what is said after them; without moves, all before."""
+    numbered = [k for k, caption in enumerate(captions) if caption.label]
+    first = numbered[0] if numbered else len(captions)
+    before = tuple(captions[:first])
+    after = tuple(caption for caption in captions[first:] if not caption.label)
+    return before, tuple(caption for caption in captions if caption.label), after
+
+
+def _captions(captions: Sequence[Caption], theme: Theme) -> _Strip:
     if not captions:
         return _Strip(height=16.0)
     columns = len(captions) if len(captions) <= 4 else -(-len(captions) // 2)
@@ -120,7 +155,7 @@ def _captions(captions: list[Caption], theme: Theme) -> _Strip:
             discs.append((caption.label, (left + DISC_PX, top + theme.body_px * 0.68)))
             texts.append(PlacedText(block=block, left=left + hang, top=top, colour=theme.ink))
         top += max(block.height_px for block in blocks) + 10
-    return _Strip(height=top + 4, texts=tuple(texts), discs=tuple(discs))
+    return _Strip(height=top + 2, texts=tuple(texts), discs=tuple(discs))
 
 
 def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:

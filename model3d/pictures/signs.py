@@ -8,18 +8,22 @@ from model3d.pictures.theme import Theme
 
 
 def sign(kind: CalloutKind, at: tuple[float, float], radius: float, theme: Theme) -> str:
-    """SVG of a sign drawn in a square of twice ``radius`` about ``at``; empty for a plain callout."""
+    """SVG of a sign drawn in a square of twice ``radius`` about ``at``; for a plain note, a bullet."""
     makers = {
+        "plain": _bullet,
         "grease": _grease,
         "screws-up": _screws_up,
         "click": _click,
         "snag": _snag,
         "warning": _warning,
     }
-    if kind not in makers:
-        return ""
     place = f"translate({at[0]:.1f} {at[1]:.1f}) scale({radius / 12:.3f})"
     return element("g", *makers[kind](theme), transform=place)
+
+
+def _bullet(theme: Theme) -> tuple[str, ...]:
+    """A small square, unlike the discs that carry numbers."""
+    return (element("rect", x=-4.0, y=-4.0, width=8.0, height=8.0, rx=1.5, fill=theme.soft_ink),)
 
 
 def _grease(theme: Theme) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ from model3d.pictures.stage import Look
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Surface:
     """How a look is drawn: fill and line colours as #rrggbb, opacity 0 to 1, line width in pixels of the
-    finished page.
+    finished page; ``glow`` 0 to 1 keeps a colour true on faces that the light does not reach.
     """
 
     fill: str
@@ -25,6 +25,7 @@ class Surface:
     opacity: float = 1.0
     line_px: float = 1.2
     shine: float = 0.12
+    glow: float = 0.0
 
 
 _SURFACES: Mapping[Look, Surface] = MappingProxyType(
@@ -34,9 +35,9 @@ _SURFACES: Mapping[Look, Surface] = MappingProxyType(
         "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05),
         "fitted": Surface(fill="#C3CAD0", line="#66727C"),
         "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
-        "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4),
-        "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4),
-        "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3),
+        "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4, glow=0.7),
+        "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4, glow=0.7),
+        "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3, glow=0.25),
         "hose": Surface(fill="#4A5761", line="#161C21", line_px=1.2),
         "o-ring": Surface(fill="#1F2529", line="#000000"),
         "bracket": Surface(fill="#8794A0", line="#3A454F"),
