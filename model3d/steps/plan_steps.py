@@ -76,9 +76,9 @@ def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: S
     late = far_parts if far is not None and far.kind == "link" else []
     actions: list[Action] = []
     for piece in group:
-        actions += bench_actions(family, piece, _joint_after(run, piece))
+        actions += bench_actions(family, piece, _joint_after(run, piece), alone=len(group) == 1)
     actions += move_actions(first, approach, legs)
-    actions += after_actions(far, last.end)
+    actions += after_actions(far, last.end, str(len(legs) + 1))
     return Step(
         number=number, kind="piece", run=run.id, title=_title(group, near), actions=tuple(actions), pieces=marks,
         travels=tuple(p.id for p in parts if p not in late), follows=tuple(p.id for p in late), approach=approach, legs=legs,

@@ -18,26 +18,33 @@ APPROACHES = {
 }
 
 
-def bench_actions(family: Family, piece: Piece, far: Joint | None) -> list[Action]:
-    """Clips, end fittings and elbows that go on before the piece goes up."""
-    actions = [
-        Action(kind="bench", text=f"{piece.mark}: clip {end.clip.upper()} at the end {TOWARD[name]}: tap it in flush.")
-        for name, end in (("start", piece.start), ("end", piece.end)) if end.clip != "none"
-    ]
+END_FITTINGS = {"valve": "valve end", "return": "return end", "turn-back": "turn-back end"}
+
+
+def bench_actions(family: Family, piece: Piece, far: Joint | None, *, alone: bool) -> list[Action]:
+    """What each end of a piece gets on the bench: its clip, its end fitting, its elbows. One line an end.
+
+    ``alone`` False puts the piece's mark first, where several go up as one.
+    """
     rings = 4 * len(family.oring.from_tip_mm)
-    ends = {"valve": "valve end", "return": "return end", "turn-back": "turn-back end"}
-    for end in (piece.start, piece.end):
-        if end.joint in ends:
-            actions.append(Action(kind="bench", text=f"{piece.mark}: grease {rings // 2} O-rings, push the {ends[end.joint]} in until it clicks."))
-    if far is not None and far.kind == "elbow" and far.elbow is not None:
-        home = far.elbow
-        actions.append(Action(kind="bench", text=(
-            f"{piece.mark}: grease {rings} O-rings; long legs into the end toward the return, no clip there; "
-            f"push the elbows right home, {home.push_home_mm:g} mm past working."
-        )))
-    if far is not None and far.kind == "coupler":
-        actions.append(Action(kind="bench", text=f"Couple {far.earlier} and {far.later} (grease {rings} O-rings, click), lift them as one."))
+    actions = []
+    for name, end in (("start", piece.start), ("end", piece.end)):
+        said = [f"clip {end.clip.upper()}, tapped in flush" if end.clip != "none" else "no clip"]
+        if end.joint in END_FITTINGS:
+            said.append(f"grease {rings // 2} O-rings, {END_FITTINGS[end.joint]} in until it clicks")
+        if name == "end" and far is not None:
+            said += _far_fitting(far, rings)
+        mark = "" if alone else f"{piece.mark}, "
+        actions.append(Action(kind="bench", text=f"On the bench, {mark}end {TOWARD[name]}: {'; '.join(said)}."))
     return actions
+
+
+def _far_fitting(far: Joint, rings: int) -> list[str]:
+    if far.kind == "elbow" and far.elbow is not None:
+        return [f"grease {rings} O-rings, long legs in, pushed right home ({far.elbow.push_home_mm:g} mm past working)"]
+    if far.kind == "coupler":
+        return [f"grease {rings} O-rings, couple it to {far.later} (click); lift them as one"]
+    return ["the links go in once it is up"]
 
 
 def move_actions(piece: Piece, approach: Approach, legs: Sequence[MoveLeg]) -> list[Action]:
@@ -62,13 +69,15 @@ def _leg_text(piece: Piece, approach: Approach, leg: MoveLeg) -> str:
 SHORT_PIECE_MM = 230.0  # p / tan(play): below it a piece cannot be pressed one end after the other
 
 
-def after_actions(far: Joint | None, end: End) -> list[Action]:
-    """What is done at the far end once the piece is up."""
+def after_actions(far: Joint | None, end: End, label: str) -> list[Action]:
+    """What is done at the far end once the piece is up, numbered on from the moves."""
     if far is None:
         return []
     if far.kind == "elbow" and far.elbow is not None:
         by = end.insertion_mm + far.elbow.push_home_mm - far.elbow.draw_out_to_mm
-        return [Action(kind="after", text=f"Draw the elbows out {by:g} mm: short legs {far.elbow.press_draws_mm:g} mm in front of the next line.")]
+        text = f"Draw the elbows out {by:g} mm: the short legs then stand {far.elbow.press_draws_mm:g} mm in front of the next line."
+        return [Action(kind="after", label=label, text=text)]
     if far.kind == "link":
-        return [Action(kind="after", text="Grease the links and push them into the end toward the return, screw heads up, until they click.")]
+        text = "Grease the links, push them in at the end toward the return, screw heads up, until they click."
+        return [Action(kind="after", label=label, text=text)]
     return []

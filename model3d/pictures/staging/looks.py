@@ -1,0 +1,30 @@
+"""Which look a part wears by its role."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from model3d.pictures.stage import Look
+from model3d.scene import Part
+
+ROOM_LOOKS: Mapping[str, Look] = {
+    "floor": "room-floor", "wall": "room-wall", "casing": "room-fixture", "sill": "room-fixture", "window-frame": "room-fixture",
+    "glass": "room-fixture", "door-leaf": "room-fixture", "obstacle": "obstacle",
+}
+NEW_LOOKS: Mapping[str, Look] = {
+    "piece": "new", "dry-piece": "new", "elbow": "fitting", "bridge": "fitting", "coupler": "fitting", "spigot": "fitting", "hose": "hose",
+    "o-ring": "o-ring", "valve-end": "valve", "return-end": "valve", "turn-back-end": "valve", "cradle": "bracket", "bracket": "bracket",
+    "trim": "trim", "end-cap": "trim",
+}
+
+
+def new_look(part: Part) -> Look:
+    """The look of a part that this step brings."""
+    if part.face is not None:
+        return "clip-front" if part.face == "front" else "clip-back"
+    return NEW_LOOKS[part.role]
+
+
+def fitted_look(part: Part) -> Look:
+    """The look of a part that is up already: muted, brackets told apart."""
+    return "bracket" if part.role in ("bracket", "cradle") else "fitted"

@@ -1,0 +1,58 @@
+"""Where parts stand on a picture: shifted placements, actors, and points on a piece in its run frame."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from model3d.geometry.placement import Vec3, add
+from model3d.layout import Piece
+from model3d.pictures.stage import Actor, Look
+from model3d.pictures.staging.looks import ROOM_LOOKS
+from model3d.pictures.staging.meshes import MeshLibrary
+from model3d.scene import Part
+from model3d.steps import Shift
+from model3d.steps.moves import room_vector
+
+NOWHERE: Vec3 = (0.0, 0.0, 0.0)
+
+
+def shifts(*groups: Iterable[Shift]) -> dict[str, Vec3]:
+    """Shifts by part id, added up."""
+    found: dict[str, Vec3] = {}
+    for group in groups:
+        for shift in group:
+            found[shift.part] = add(found.get(shift.part, NOWHERE), shift.by_mm)
+    return found
+
+
+def actor(library: MeshLibrary, part: Part, look: Look, by_mm: Vec3 = NOWHERE, facing: Vec3 | None = None) -> Actor:
+    """A part on the stage, shifted from its final place."""
+    return Actor(id=part.id, mesh_key=library.key(part), placement=part.placement.moved(by_mm), look=look, facing=facing)
+
+
+def actors(library: MeshLibrary, parts: Iterable[tuple[Part, Look]], moved: Mapping[str, Vec3]) -> list[Actor]:
+    """Parts on the stage with their looks, each shifted as ``moved`` says."""
+    return [actor(library, part, look, moved.get(part.id, NOWHERE)) for part, look in parts]
+
+
+def room_actors(library: MeshLibrary, parts: Iterable[Part]) -> list[Actor]:
+    """The room: each wall with the direction it faces."""
+    found = []
+    for part in parts:
+        look = ROOM_LOOKS.get(part.role)
+        if look is not None:
+            facing = part.placement.y_axis if part.role == "wall" and part.wall is not None else None
+            found.append(actor(library, part, look, facing=facing))
+    return found
+
+
+def on_piece(piece: Piece, share: float, out_mm: float, up_mm: float) -> Vec3:
+    """A point at a share of a piece's length from its near end, out from the wall, up from the floor, room frame."""
+    along = piece.near_mm + share * (piece.far_mm - piece.near_mm)
+    x, y = piece.wall.point_mm(along, out_mm)
+    return (x, y, up_mm)
+
+
+def run_direction(piece: Piece, t: float, u: float, v: float) -> Vec3:
+    """A direction in the run frame at a piece, in the room frame."""
+    return room_vector(piece, (t, u, v))

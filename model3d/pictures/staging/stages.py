@@ -1,0 +1,46 @@
+"""The stages of all steps of a fitting, in order."""
+
+from __future__ import annotations
+
+from model3d.families.family import Family
+from model3d.layout import Layout, Piece
+from model3d.pictures.stage import Stage
+from model3d.pictures.staging.meshes import MeshLibrary
+from model3d.pictures.staging.piece_stage import Occasion, piece_stage
+from model3d.pictures.staging.run_stage import run_stage
+from model3d.scene import Part, Scene
+from model3d.steps import Step
+
+
+class StepStages:
+    """Makes the stage of any step; meshes are made once and shared by all of them."""
+
+    def __init__(self, layout: Layout, scene: Scene, steps: tuple[Step, ...], family: Family) -> None:
+        self._layout, self._scene, self._steps, self._family = layout, scene, steps, family
+        self._library = MeshLibrary()
+
+    def stage(self, number: int) -> Stage:
+        """The stage of the step of that number, from 1."""
+        step = self._steps[number - 1]
+        occasion = Occasion(
+            family=self._family, scene=self._scene, step=step, steps=len(self._steps), up_already=self._up_before(step),
+            pieces=self._pieces(step), near_joint=self._joint(step, near=True), far_joint=self._joint(step, near=False),
+        )
+        return piece_stage(occasion, self._library) if step.kind == "piece" else run_stage(occasion, self._library)
+
+    def _up_before(self, step: Step) -> tuple[Part, ...]:
+        up = {i for s in self._steps[: step.number - 1] for i in (*s.travels, *s.follows)}
+        return tuple(p for p in self._scene.fitted if p.id in up)
+
+    def _pieces(self, step: Step) -> tuple[Piece, ...]:
+        if step.pieces:
+            return tuple(p for p in self._layout.pieces if p.mark in step.pieces)
+        return tuple(p for p in self._layout.pieces if p.run == step.run)
+
+    def _joint(self, step: Step, *, near: bool) -> str | None:
+        """The mark of the joint before the first, or after the last, piece of a step."""
+        if not step.pieces:
+            return None
+        mark = step.pieces[0 if near else -1]
+        joints = [j for run in self._layout.runs for j in run.joints if (j.later if near else j.earlier) == mark]
+        return joints[0].mark if joints else None
