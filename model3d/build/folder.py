@@ -116,14 +116,10 @@ def _refuse_foreign(target: Path) -> None:
         return
     ours = made_here(target)
     if ours is None:
-        raise FolderError(
-            f"{target} is not empty and was not made by dryfit: give another folder, or empty it"
-        )
+        raise FolderError(f"{target} is not empty and was not made by dryfit: give another folder, or empty it")
     if foreign := sorted(present - ours - {MANIFEST}):
         shown = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
-        raise FolderError(
-            f"{target} holds files that dryfit did not make ({shown}): move them, or give another folder"
-        )
+        raise FolderError(f"{target} holds files that dryfit did not make ({shown}): move them, or give another folder")
 
 
 def _files(folder: Path) -> Iterator[str]:

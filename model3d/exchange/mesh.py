@@ -43,9 +43,7 @@ class TriangleMesh:
         """How many directed edges lack a partner run the other way; none in a closed mesh."""
         import numpy as np
 
-        edges = np.concatenate([self.triangles[:, pair] for pair in ((0, 1), (1, 2), (2, 0))]).astype(
-            np.int64
-        )
+        edges = np.concatenate([self.triangles[:, pair] for pair in ((0, 1), (1, 2), (2, 0))]).astype(np.int64)
         ends = int(edges.max(initial=0)) + 1
         forth, back = edges[:, 0] * ends + edges[:, 1], edges[:, 1] * ends + edges[:, 0]
         _, number = np.unique(np.concatenate([forth, back]), return_inverse=True)
@@ -69,9 +67,7 @@ def solid_mesh(body: TopoDS_Shape, name: str, *, deflection_mm: float, angle_deg
     not closed or is inside out, or when a limit is not positive.
     """
     if not (deflection_mm > 0.0 and angle_deg > 0.0):
-        raise ValueError(
-            f"a mesh needs a positive deflection and angle, not {deflection_mm} mm, {angle_deg} deg"
-        )
+        raise ValueError(f"a mesh needs a positive deflection and angle, not {deflection_mm} mm, {angle_deg} deg")
     copy = fresh_copy(body)
     BRepMesh_IncrementalMesh(copy, deflection_mm, False, math.radians(angle_deg), False)
     mesh = _welded(*_face_triangles(copy, name))
@@ -116,6 +112,4 @@ def _welded(points: list[tuple[float, float, float]], triangles: list[tuple[int,
     welded = number.reshape(-1)[np.array(triangles, dtype=np.intp).reshape(-1, 3)]
     a, b, c = welded.T
     whole = (a != b) & (b != c) & (c != a)
-    return TriangleMesh(
-        vertices_mm=np.array(points, dtype=float).reshape(-1, 3)[kept], triangles=welded[whole]
-    )
+    return TriangleMesh(vertices_mm=np.array(points, dtype=float).reshape(-1, 3)[kept], triangles=welded[whole])

@@ -84,9 +84,7 @@ def _stamp(time_stamp: str | None) -> str:
 class _Document:
     """The labels of one file, and what is kept beside them by the number of each name's mark."""
 
-    def __init__(
-        self, root: Node, bodies: Mapping[Hashable, TopoDS_Shape], shape_names: Mapping[Any, str]
-    ) -> None:
+    def __init__(self, root: Node, bodies: Mapping[Hashable, TopoDS_Shape], shape_names: Mapping[Any, str]) -> None:
         self.names: list[str] = []
         self.products: dict[int, tuple[str, str]] = {}
         self.occurrences: dict[int, tuple[str, str]] = {}
@@ -119,9 +117,7 @@ class _Document:
             occurrence = self._named(component, child.name)
             self.occurrences[occurrence] = (child.name, " / ".join(below))
             if child.colour is not None and child.colour != self._colours[key]:
-                self.overrides.append(
-                    Override(occurrence=occurrence, shape=self._marks[key], colour=child.colour)
-                )
+                self.overrides.append(Override(occurrence=occurrence, shape=self._marks[key], colour=child.colour))
         return label
 
     def _product(self, label: TDF_Label, name: str, path: tuple[str, ...]) -> int:

@@ -68,15 +68,10 @@ def with_colours(text: str, shape_colours: Mapping[int, Colour], overrides: Iter
         lines.add(f"SHAPE_DEFINITION_REPRESENTATION(#{definition},#{place})")
         style = lines.add(f"PRESENTATION_STYLE_BY_CONTEXT((#{lines.surface(override.colour)}),#{place})")
         styled = styles[override.shape]
-        styled.append(
-            lines.add(f"OVER_RIDING_STYLED_ITEM('overriding colour',(#{style}),#{body.solid},#{styled[0]})")
-        )
+        styled.append(lines.add(f"OVER_RIDING_STYLED_ITEM('overriding colour',(#{style}),#{body.solid},#{styled[0]})"))
     for mark, items in styles.items():
         listed = ",".join(f"#{item}" for item in items)
-        lines.add(
-            "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION"
-            f"('',({listed}),#{index.body(mark).context})"
-        )
+        lines.add(f"MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION('',({listed}),#{index.body(mark).context})")
     end = text.rindex("ENDSEC;")
     return text[:end] + "".join(lines.out) + text[end:]
 

@@ -52,9 +52,7 @@ def write_stl(
     for key, path in by_shape.items():
         path.write_bytes(stl_bytes([meshes[key]]))
     whole = folder / f"{WHOLE}.stl"
-    whole.write_bytes(
-        stl_bytes([meshes[leaf.shape_key].placed(leaf.placement) for leaf in placed_leaves(root)])
-    )
+    whole.write_bytes(stl_bytes([meshes[leaf.shape_key].placed(leaf.placement) for leaf in placed_leaves(root)]))
     return StlFiles(whole=whole, by_shape=by_shape)
 
 

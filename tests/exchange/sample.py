@@ -104,7 +104,7 @@ def sample() -> Sample:
                 name="run 2",
                 placement=LEANING,
                 children=(
-                    _wall("wall 1", -135.0, 7000.25, 5000.0, marked=False),
+                    _wall("wall 1", -135.0, 7000.25, 5000.0, marked=True),
                     Node(name="valve end", shape_key="block", placement=at(-95.0, 0.0, 0.0)),
                 ),
             ),

@@ -106,9 +106,7 @@ class _Tree:
             raise ValueError(f"the occurrence {name!r} is placed in another shape than its assembly's")
         transformation = self._file.get(relation, "REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION")[0]
         start, goal = self._file.get(transformation, "ITEM_DEFINED_TRANSFORMATION")[2:4]
-        placed = Occurrence(
-            str(name), self.products[_number(inner)], _from_to(self._frame(start), self._frame(goal))
-        )
+        placed = Occurrence(str(name), self.products[_number(inner)], _from_to(self._frame(start), self._frame(goal)))
         self.products[_number(outer)].parts.append(placed)
         self._placed[_number(usage)] = placed
 
@@ -137,13 +135,14 @@ class _Tree:
         listed = {
             _number(item)
             for number in self._file.of("MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION")
-            for item in _list(
-                self._file.entities[number]["MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION"][1]
-            )
+            for item in _list(self._file.entities[number]["MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION"][1])
         }
         for number in sorted(listed):
             records = self._file.entities[number]
-            _, styles, item, *_ = records.get("STYLED_ITEM") or records["OVER_RIDING_STYLED_ITEM"]
+            _, styles, item, *instead_of = records.get("STYLED_ITEM") or records["OVER_RIDING_STYLED_ITEM"]
+            for other in instead_of:
+                if self._file.get(other, "STYLED_ITEM")[2] != item:
+                    raise ValueError(f"the style #{number} replaces that of another body")
             for style in _list(styles):
                 by_context = self._file.entities[_number(style)].get("PRESENTATION_STYLE_BY_CONTEXT")
                 if by_context:
@@ -170,9 +169,7 @@ def _from_to(start: Frame, goal: Frame) -> Frame:
     """The frame in which what stood at ``start`` comes to stand at ``goal``."""
 
     def turned(vector: Vector) -> Vector:
-        local = [
-            sum(a * b for a, b in zip(vector, axis, strict=True)) for axis in (start.x, start.y, start.z)
-        ]
+        local = [sum(a * b for a, b in zip(vector, axis, strict=True)) for axis in (start.x, start.y, start.z)]
         x, y, z = (
             sum(part * axis[row] for part, axis in zip(local, (goal.x, goal.y, goal.z), strict=True))
             for row in range(3)

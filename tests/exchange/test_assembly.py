@@ -114,9 +114,7 @@ def test_tree_needs_no_kernel() -> None:
         "print(sorted({'OCP', 'cadquery', 'numpy', 'vtkmodules', 'trimesh'} & set(sys.modules)))"
     )
     home = Path(__file__).parents[2]
-    done = subprocess.run(
-        [sys.executable, "-c", script], check=True, cwd=home, capture_output=True, text=True
-    )
+    done = subprocess.run([sys.executable, "-c", script], check=True, cwd=home, capture_output=True, text=True)
     assert done.stdout.strip() == "[]"
 
 

@@ -15,9 +15,7 @@ _FILE = "ISO-10303-21;\nHEADER;\nFILE_SCHEMA(('A'));\nENDSEC;\nDATA;\n{}ENDSEC;\
 
 def test_values_of_every_kind() -> None:
     """Strings, references, enumerations, numbers, lists, typed values, $ and * are read as what they are."""
-    exchange = parse(
-        _FILE.format("#1 = A('x''y',#2,.T.,-1,2.5E-3,($,*),M(1.));\n#2 = (B(1) /* note */ C(2.));\n")
-    )
+    exchange = parse(_FILE.format("#1 = A('x''y',#2,.T.,-1,2.5E-3,($,*),M(1.));\n#2 = (B(1) /* note */ C(2.));\n"))
     assert exchange.header["FILE_SCHEMA"] == (("A",),)
     assert exchange.entities[1]["A"] == (
         "x'y",

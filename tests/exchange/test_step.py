@@ -97,6 +97,12 @@ def _unpainted(text: str) -> str:
     return re.sub(r"#\d+ = MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION[^;]*;\n", "", text)
 
 
+def _crossed_styles(text: str) -> str:
+    """The style of an occurrence replaces that of another shape."""
+    bodies = re.findall(r"= STYLED_ITEM\('colour',\(#\d+\),(#\d+)\)", text)
+    return re.sub(rf"(OVER_RIDING_STYLED_ITEM\('[^']*',\(#\d+\),){bodies[0]}", rf"\g<1>{bodies[1]}", text, count=1)
+
+
 def _other_schema(text: str) -> str:
     """The header names another application protocol."""
     return text.replace(
@@ -133,6 +139,7 @@ def _body_twice(text: str) -> str:
         (_swapped, "parts of wall 1: "),
         (_repainted, "colour of Stück 2"),
         (_unpainted, "colour of tube"),
+        (_crossed_styles, "replaces that of another body"),
         (_other_schema, "schema: "),
         (_metres, "units: "),
         (_same_ids, "products: two have one id"),

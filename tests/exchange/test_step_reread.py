@@ -12,6 +12,7 @@ from model3d.exchange.step import write_step
 from model3d.geometry.placement import at
 
 from .sample import NAMES, VOLUMES_MM3, sample
+from .step_faults import step_faults
 from .step_reread import read_leaves, solid_faults
 
 STAMP = "2024-02-29T12:00:00"
@@ -50,9 +51,7 @@ def test_checker_finds_a_long_solid(tmp_path: Path) -> None:
 def test_checker_finds_a_wrong_volume(tmp_path: Path) -> None:
     """A solid whose volume is two millionths off about the same centre is found."""
     its = sample()
-    wider = its.shapes | {
-        "bracket": cq.Solid.makeBox(40.0 * 1.000002, 6.0, 100.0, cq.Vector(-40e-6, 0.0, 0.0))
-    }
+    wider = its.shapes | {"bracket": cq.Solid.makeBox(40.0 * 1.000002, 6.0, 100.0, cq.Vector(-40e-6, 0.0, 0.0))}
     faults = solid_faults(_written(tmp_path / "a.step", its.root, wider), its.root, its.shapes)
     assert [fault.split(":")[0] for fault in faults] == [
         "volume of run 1/wall 1/bracket 1",
@@ -104,7 +103,18 @@ def test_moved_solids_keep_their_place(tmp_path: Path) -> None:
     moved = cq.Solid.makeBox(40.0, 6.0, 100.0).moved(cq.Location((3.0, 2.0, 1.0), (0.0, 0.0, 1.0), 30.0))
     root = Node(name="r", children=(Node(name="1", shape_key="bracket", placement=at(1000.0, 0.0, 0.0)),))
     path = _written(tmp_path / "a.step", root, {"bracket": moved})
+    assert step_faults(path.read_text(encoding="ascii"), root, NAMES) == []
     assert solid_faults(path, root, {"bracket": moved}) == []
     (solid,) = cq.importers.importStep(str(path)).solids().vals()
     box, was = solid.BoundingBox(), moved.BoundingBox()
     assert (box.xmin, box.ymin, box.zmin) == pytest.approx((was.xmin + 1000.0, was.ymin, was.zmin), abs=1e-6)
+
+
+def test_copies_of_a_solid_moved_apart_are_two_shapes(tmp_path: Path) -> None:
+    """Two shapes made by moving one solid are two bodies, each where it was moved to."""
+    plate = cq.Solid.makeBox(40.0, 6.0, 100.0)
+    shapes = {"bracket": plate, "block": plate.moved(cq.Location((0.0, 50.0, 0.0)))}
+    root = Node(name="r", children=tuple(Node(name=key, shape_key=key) for key in shapes))
+    path = _written(tmp_path / "a.step", root, shapes)
+    assert step_faults(path.read_text(encoding="ascii"), root, NAMES) == []
+    assert solid_faults(path, root, shapes) == []

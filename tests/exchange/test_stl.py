@@ -52,9 +52,7 @@ def test_each_shape_is_a_watertight_file_in_its_own_frame(tmp_path: Path) -> Non
 def test_whole_file_holds_every_leaf_in_its_place(tmp_path: Path) -> None:
     """The whole file is the leaves in tree order, each closed, where their placements put them."""
     its = sample()
-    files = write_stl(
-        tmp_path, its.root, its.shapes, its.names, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG
-    )
+    files = write_stl(tmp_path, its.root, its.shapes, its.names, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG)
     corners = np.asarray(trimesh.load_mesh(files.whole, process=False).triangles)
     first = 0
     for leaf in placed_leaves(its.root):
@@ -64,26 +62,20 @@ def test_whole_file_holds_every_leaf_in_its_place(tmp_path: Path) -> None:
         assert chunk.is_watertight
         # Coordinates of 8 m are rounded to .0005 mm in the file: a 6 mm plate's volume to 1e-4.
         assert chunk.volume == pytest.approx(own.volume, rel=1e-4)
-        assert chunk.center_mass == pytest.approx(
-            np.array(leaf.placement.point(tuple(own.center_mass))), abs=2e-3
-        )
+        assert chunk.center_mass == pytest.approx(np.array(leaf.placement.point(tuple(own.center_mass))), abs=2e-3)
     assert first == len(corners)
 
 
 def test_box_is_exact(tmp_path: Path) -> None:
     """A box is 12 triangles with its exact volume and area, normals out along the axes."""
-    root = Node(
-        name="r", children=(Node(name="b", shape_key=1, placement=turned_about_z(90.0, (5.0, 0.0, 0.0))),)
-    )
+    root = Node(name="r", children=(Node(name="b", shape_key=1, placement=turned_about_z(90.0, (5.0, 0.0, 0.0))),))
     files = write_stl(
         tmp_path, root, {1: cq.Solid.makeBox(10.0, 20.0, 30.0)}, {1: "box"}, deflection_mm=1.0, angle_deg=20.0
     )
     mesh = _load(files.by_shape[1])
     assert (len(mesh.faces), len(mesh.vertices)) == (12, 8)
     assert (mesh.volume, mesh.area) == pytest.approx((6000.0, 2200.0))
-    assert _load(files.whole).bounds == pytest.approx(
-        np.array([[-15.0, 0.0, 0.0], [5.0, 10.0, 30.0]]), abs=1e-5
-    )
+    assert _load(files.whole).bounds == pytest.approx(np.array([[-15.0, 0.0, 0.0], [5.0, 10.0, 30.0]]), abs=1e-5)
     record = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
     raw = np.frombuffer(files.by_shape[1].read_bytes()[84:], dtype=record)
     outward = raw["corners"].mean(axis=1) - np.array([5.0, 10.0, 15.0])
@@ -116,9 +108,7 @@ def test_finer_limits_come_closer_to_the_ball(deflection_mm: float, angle_deg: f
     assert np.linalg.norm(mesh.vertices_mm, axis=1) == pytest.approx(np.full(len(mesh.vertices_mm), 25.0))
     middles = np.linalg.norm(mesh.vertices_mm[mesh.triangles].mean(axis=1), axis=1)
     assert 25.0 - middles.min() <= 2.0 * deflection_mm
-    assert (
-        0.0 < 4.0 / 3.0 * math.pi * 25.0**3 - mesh.volume_mm3 <= 4.0 * math.pi * 25.0**2 * 2.0 * deflection_mm
-    )
+    assert 0.0 < 4.0 / 3.0 * math.pi * 25.0**3 - mesh.volume_mm3 <= 4.0 * math.pi * 25.0**2 * 2.0 * deflection_mm
 
 
 def test_solids_are_left_without_a_mesh() -> None:
@@ -195,3 +185,14 @@ def test_bad_solids_and_limits_are_refused(
     """An open solid, one turned inside out, and limits that are not positive are refused by name."""
     with pytest.raises(ValueError, match=message):
         solid_mesh(shape.wrapped, "odd", deflection_mm=deflection_mm, angle_deg=angle_deg)
+
+
+def test_shape_called_model_does_not_take_the_whole_file(tmp_path: Path) -> None:
+    """A shape whose name is that of the whole file gets another; no file is written twice."""
+    root = Node(
+        name="r", children=(Node(name="1", shape_key=1), Node(name="2", shape_key=1, placement=at(9.0, 0.0, 0.0)))
+    )
+    box = cq.Solid.makeBox(1.0, 2.0, 3.0)
+    files = write_stl(tmp_path, root, {1: box}, {1: "Model"}, deflection_mm=1.0, angle_deg=20.0)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["Model-2.stl", "model.stl"]
+    assert (len(_load(files.whole).faces), len(_load(files.by_shape[1]).faces)) == (24, 12)
