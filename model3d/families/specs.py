@@ -6,12 +6,12 @@ from typing import Literal
 
 from model3d.families.ends import BlockData
 from model3d.families.family import Family
-from model3d.geometry.outline import Obround, polygon
+from model3d.geometry.outline import Obround
 from model3d.parts.ends import CradleSpec, EndBlockSpec, ReturnEndSpec, TurnBackEndSpec, ValveEndSpec
 from model3d.parts.fittings import (
     BridgeSpec, ClipSpec, CouplerSpec, ElbowSpec, GrooveSpec, HoseSpec, LegSpec, NibSpec, OringSpec, SpigotSpec,
 )
-from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec
+from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec, closing_of
 
 
 def bore_opening(family: Family) -> Obround:
@@ -240,13 +240,10 @@ def trim_spec(family: Family, *, turn_deg: float, leg_mm: float, slant_mm: float
 def end_cap_spec(family: Family, *, hand: int, length_mm: float) -> EndCapSpec:
     """An end cap that covers ``length_mm`` beyond the cut face, closing plate included."""
     outline = family.trim.outline.outline()
-    _, least_v, front_u, top_v = outline.extent_mm
-    back_u = outline.extent_mm[0]
-    closing = polygon((back_u, least_v), (front_u, least_v), (front_u, top_v), (back_u, top_v))
     return EndCapSpec(
         hand=hand,
         outline=outline,
-        closing=closing,
+        closing=closing_of(outline),
         length_mm=length_mm,
         overlap_mm=family.trim.overlap_mm,
         plate_mm=family.end_cap.plate_mm,

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from model3d.geometry.moments import centroid_u_mm
-from model3d.geometry.outline import Outline
+from model3d.geometry.outline import Outline, Segment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,3 +110,22 @@ class EndCapSpec:
         """The cover over its whole length, and what the plate adds to it."""
         cover = self.outline.area_mm2 * (self.overlap_mm + self.length_mm)
         return cover + (self.closing.area_mm2 - self.outline.area_mm2) * self.plate_mm
+
+
+def closing_of(cover: Outline) -> Outline:
+    """The outline of the plate that closes a cover toward the wall: the cover's outer side, then down its back, then
+    along its foot.
+
+    ``cover`` goes anticlockwise; its outer side runs from the outer end of its foot to its nearest point to the wall.
+    """
+    points = [(a, segment) for a, segment in cover.edges]
+    foot = min(range(len(points)), key=lambda i: (points[i][0][1], -points[i][0][0]))
+    back_u = min(a[0] for a, _ in points)
+    outer: list[Segment] = []
+    for step in range(len(points)):
+        _, segment = points[(foot + step) % len(points)]
+        outer.append(segment)
+        if segment.to[0] == back_u:
+            break
+    start = points[foot][0]
+    return Outline(start=start, segments=(*outer, Segment(to=(back_u, start[1]))))

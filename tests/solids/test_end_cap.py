@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
 
+from model3d.geometry.outline import Outline, Segment
+from model3d.parts.fixings import closing_of
 from model3d.solids.build import solid as solid_of
 from model3d.solids.end_cap import end_cap
 from model3d.solids.joining import overlap_mm3
@@ -13,7 +16,7 @@ from model3d.solids.placing import located
 from model3d.solids.sound import SolidError
 
 from .probing import extent, metal_at, shells
-from .square_edged import end_cap_spec, piece_spec, piece_stands, return_end_spec
+from .square_edged import TRIM_OUTLINE, end_cap_spec, piece_spec, piece_stands, return_end_spec
 
 
 @pytest.mark.parametrize("hand", [1, -1])
@@ -57,3 +60,26 @@ def test_a_cap_without_body_is_refused(change: dict[str, float]) -> None:
     """Numbers that give no end cap raise the solids' own error."""
     with pytest.raises(SolidError):
         end_cap(replace(end_cap_spec(), **change))
+
+
+def test_the_closing_plate_follows_the_covers_outer_side() -> None:
+    """The plate runs up the cover's outer side, moulded or not, down its back and along its foot, and holds the
+    cover's outline.
+    """
+    assert closing_of(TRIM_OUTLINE).area_mm2 == pytest.approx(29.0 * 142.0, rel=1e-12)
+    rounded = Outline(
+        start=(28.0, 8.0),
+        segments=(
+            Segment(to=(30.0, 8.0)),
+            Segment(to=(30.0, 140.0)),
+            Segment(to=(20.0, 150.0), through=(20.0 + 50.0**0.5, 140.0 + 50.0**0.5)),
+            Segment(to=(1.0, 150.0)),
+            Segment(to=(1.0, 148.0)),
+            Segment(to=(20.0, 148.0)),
+            Segment(to=(28.0, 140.0), through=(20.0 + 32.0**0.5, 140.0 + 32.0**0.5)),
+        ),
+    )
+    corner = 100.0 * (1.0 - math.pi / 4.0)
+    assert closing_of(rounded).area_mm2 == pytest.approx(29.0 * 142.0 - corner, rel=1e-12)
+    spec = replace(end_cap_spec(), outline=rounded, closing=closing_of(rounded))
+    assert end_cap(spec).Volume() == pytest.approx(spec.volume_mm3, rel=1e-6)
