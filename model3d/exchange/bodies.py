@@ -6,7 +6,7 @@ from collections.abc import Hashable, Mapping
 from typing import Any
 
 import cadquery as cq
-from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy, BRepBuilderAPI_Transform
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS_Shape
 
@@ -32,11 +32,6 @@ def bodies_of(
     bodies = {key: _one_solid(shapes[key].wrapped, shape_names[key]) for key in keys}
     _refuse_twins("the solid", [(body.TShape(), shape_names[key]) for key, body in bodies.items()])
     return bodies
-
-
-def fresh_copy(body: TopoDS_Shape) -> TopoDS_Shape:
-    """A copy that shares nothing with ``body`` and has no mesh: meshing it leaves ``body`` as it was."""
-    return BRepBuilderAPI_Copy(body, True, False).Shape()
 
 
 def _refuse_twins(what: str, owned: list[tuple[Hashable, Hashable]]) -> None:

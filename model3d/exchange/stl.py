@@ -12,7 +12,7 @@ import cadquery as cq
 from model3d.exchange.assembly import Node, placed_leaves
 from model3d.exchange.bodies import bodies_of
 from model3d.exchange.file_names import portable_stems
-from model3d.exchange.mesh import TriangleMesh, solid_mesh
+from model3d.solids.mesh import TriangleMesh, solid_mesh
 
 WHOLE = "model"
 

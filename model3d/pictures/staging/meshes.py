@@ -10,7 +10,7 @@ from model3d.parts.kinds import Spec
 from model3d.pictures.stage import Mesh
 from model3d.scene import Part
 from model3d.solids.build import solid
-from model3d.exchange.mesh import solid_mesh
+from model3d.solids.mesh import solid_mesh
 
 DEFLECTION_MM = 0.08
 ANGLE_DEG = 14.0

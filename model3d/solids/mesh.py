@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from OCP.BRep import BRep_Tool
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
-from model3d.exchange.bodies import fresh_copy
 from model3d.geometry.placement import Placement
 
 if TYPE_CHECKING:
@@ -57,6 +57,11 @@ class TriangleMesh:
         axes = np.array([placement.x_axis, placement.y_axis, placement.z_axis])
         moved = self.vertices_mm @ axes + np.array(placement.origin_mm)
         return TriangleMesh(vertices_mm=moved, triangles=self.triangles)
+
+
+def fresh_copy(body: TopoDS_Shape) -> TopoDS_Shape:
+    """A copy that shares nothing with ``body`` and has no mesh: meshing it leaves ``body`` as it was."""
+    return BRepBuilderAPI_Copy(body, True, False).Shape()
 
 
 def solid_mesh(body: TopoDS_Shape, name: str, *, deflection_mm: float, angle_deg: float) -> TriangleMesh:
