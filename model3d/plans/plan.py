@@ -11,7 +11,7 @@ from model3d.plans.obstacles import AnyObstacle
 from model3d.plans.openings import AnyOpening
 from model3d.plans.runs import WrittenDryPiece, WrittenRun
 from model3d.plans.shape import WrittenRoom
-from model3d.sources import Entry
+from model3d.sources import Entry, FormatOne
 
 
 class WrittenWater(Entry):
@@ -32,7 +32,7 @@ class WrittenFinish(Entry):
 class PlanInPart(Entry):
     """A plan of which anything may be missing: what is kept of a faulty file."""
 
-    version: Literal[1] | None = Field(default=None, description="Version of this file's form: 1.")
+    version: FormatOne | None = Field(default=None, description="Version of this file's form: 1.")
     name: str | None = Field(default=None, max_length=80, description="What the room is called.")
     units: Literal["mm"] = Field(default="mm", description="Plain numbers are millimetres.")
     family: str | None = Field(
@@ -56,7 +56,7 @@ class Plan(PlanInPart):
 
     model_config = ConfigDict(title="Run plan", json_schema_extra={"$id": "urn:dryfit:plan:1"})
 
-    version: Literal[1]
+    version: FormatOne
     family: str = Field(min_length=1, description="Profile family: a packaged name, or the path of a family file.")
     room: WrittenRoom
     runs: tuple[WrittenRun, ...]

@@ -1,6 +1,6 @@
 """Files that people write: YAML to typed values, units at the edge, every fault with its line and key."""
 
-from model3d.sources.entries import Entry, Name
+from model3d.sources.entries import Entry, FormatOne, Name
 from model3d.sources.faults import Fault, FaultyFile, near_miss
 from model3d.sources.lengths import Distance, Length, Size, length_mm
 from model3d.sources.marked import MarkedList, MarkedMap, Place, Source, place_in, read_source, source_of
@@ -12,6 +12,7 @@ __all__ = [
     "Entry",
     "Fault",
     "FaultyFile",
+    "FormatOne",
     "Length",
     "MarkedList",
     "MarkedMap",

@@ -5,10 +5,11 @@ in the file.
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
+    BeforeValidator,
     ConfigDict,
     Field,
     ModelWrapValidatorHandler,
@@ -16,6 +17,7 @@ from pydantic import (
     ValidationInfo,
     model_validator,
 )
+from pydantic_core import PydanticCustomError
 
 from model3d.sources.faults import Fault
 from model3d.sources.marked import MarkedList, MarkedMap, Place, place_in
@@ -23,6 +25,17 @@ from model3d.sources.marked import MarkedList, MarkedMap, Place, place_in
 NAME_PATTERN = "^[A-Za-z][A-Za-z0-9_-]*$"
 Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=40)]
 """An id: a letter, then letters, digits, - or _."""
+
+
+def _no_truth(value: Any) -> Any:
+    """Python takes True for 1; a file may not."""
+    if isinstance(value, bool):
+        raise PydanticCustomError("version", "must be 1, not {given}", {"given": str(value).lower()})
+    return value
+
+
+FormatOne = Annotated[Literal[1], BeforeValidator(_no_truth)]
+"""The version of a file's form: 1 is the only one so far."""
 
 
 class Entry(BaseModel):

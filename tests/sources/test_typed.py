@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import Field
 
-from model3d.sources import Entry, FaultyFile, Length, Name, Size, read_typed, salvage, source_of
+from model3d.sources import Entry, FaultyFile, FormatOne, Length, Name, Size, read_typed, salvage, source_of
 
 FILE = Path("shop.yaml")
 
@@ -36,7 +36,7 @@ class Tray(Entry):
 class ShopInPart(Entry):
     """A shop of which anything may be missing."""
 
-    version: Literal[1] | None = None
+    version: FormatOne | None = None
     things: tuple[Annotated[Cup | Tray, Field(discriminator="kind")], ...] = ()
     heated: bool = False
     warm: float = Field(default=20.0, ge=-40, le=60)
@@ -47,7 +47,7 @@ class ShopInPart(Entry):
 class Shop(ShopInPart):
     """A shop."""
 
-    version: Literal[1]
+    version: FormatOne
 
 
 GOOD = """\
@@ -116,6 +116,7 @@ PLANTED = {
     "alias": ("from: 5", "form: 5", 4, "things[b].form", "unknown key 'form'; did you mean 'from'?"),
     "no value": ("count: 4", "count:", 7, "count", "has no value"),
     "version": ("version: 1", "version: 2", 1, "version", "must be 1, not 2"),
+    "version true": ("version: 1", "version: true", 1, "version", "must be 1, not true"),
     "no version": ("version: 1\n", "", 1, "version", "'version' is missing"),
     "no map": ("{id: a, kind: cup, width: 3 in, handle: right}", "cup", 3, "things[1]", "must be a mapping"),
     "twice": ("count: 4", "count: 4\ncount: 5", 8, "count", "given twice"),
