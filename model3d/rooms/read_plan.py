@@ -8,6 +8,7 @@ import math
 from collections.abc import Callable
 from pathlib import Path
 
+from model3d.families.reading import UnknownFamily
 from model3d.plans import Plan, PlanInPart
 from model3d.plans.colours import rgb
 from model3d.rooms.checked import CheckedPlan, Finish, Temperatures
@@ -21,8 +22,8 @@ from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import FaultyFile, Salvage, read_source, salvage, source_of
 
 FindFamily = Callable[[str, Path], Path]
-"""The file of a family by its name or path, and the folder relative paths start from. Raises LookupError that
-says why not.
+"""Takes a family's name or path, and the folder relative paths start from; gives the family's file. Raises
+UnknownFamily, or a LookupError, that says why there is none.
 """
 
 
@@ -102,7 +103,7 @@ def _family(reading: Reading, plan: PlanInPart, find_family: FindFamily) -> Path
         return None
     try:
         return find_family(plan.family, reading.file.parent)
-    except (LookupError, OSError) as error:
-        why = error.args[0] if isinstance(error, LookupError) and error.args else error
+    except (UnknownFamily, LookupError) as error:
+        why = error.args[0] if error.args else ""
         reading.fault(plan, str(why) or f"there is no family '{plan.family}'", "family")
         return None

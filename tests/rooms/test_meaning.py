@@ -6,9 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from model3d.families.reading import find_family as packaged_family
+from model3d.rooms.read_plan import plan_of
 from model3d.sources import FaultyFile
 
-from .plans import GOOD, faults_of, read, with_room
+from .plans import FILE, GOOD, faults_of, read, with_room
 from .planted import PLANTED
 
 MANY = {"joint off the run", "runs overlap"}
@@ -97,6 +99,17 @@ def test_faults_of_form_and_of_meaning_are_reported_together() -> None:
     assert [(f.line, f.key) for f in found] == [(line, key) for line, key, _ in EXPECTED]
     for fault, (_, _, said) in zip(found, EXPECTED, strict=True):
         assert said in fault.message
+
+
+def test_the_packaged_families_are_found_and_others_are_not() -> None:
+    """A packaged family is found by its name; a name that is none is a fault of the plan, with the nearest one."""
+    text = with_room("{corners: [[0, 0], [900, 0], [0, 900]]}")
+    assert plan_of(text, FILE, find_family=packaged_family).family_path.name == "a-square.yaml"
+    with pytest.raises(FaultyFile) as caught:
+        plan_of(text.replace("a-square", "a-sqare"), FILE, find_family=packaged_family)
+    (fault,) = caught.value.faults
+    assert (fault.line, fault.key) == (2, "family")
+    assert "did you mean 'a-square'?" in fault.message
 
 
 def test_a_yaml_syntax_error_stands_alone() -> None:
