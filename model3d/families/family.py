@@ -9,10 +9,23 @@ from pydantic import Field
 from model3d.families.ends import BracketData, EndCapData, ReturnEndData, TrimData, TurnBackEndData, ValveEndData
 from model3d.families.fields import FamilyPart, Number, Positive, PositiveNumber
 from model3d.families.fittings import (
-    BridgeData, ClipData, CouplerData, ElbowData, LegData, LinkData, NibData, OringData,
+    BridgeData,
+    ClipData,
+    CouplerData,
+    ElbowData,
+    LegData,
+    LinkData,
+    NibData,
+    OringData,
 )
 from model3d.families.rules import (
-    Allowances, ApproachesData, ClipFaces, CornerJointsData, MovesData, NibFaces, SnagData,
+    Allowances,
+    ApproachesData,
+    ClipFaces,
+    CornerJointsData,
+    MovesData,
+    NibFaces,
+    SnagData,
 )
 from model3d.families.section import SectionData
 

@@ -9,7 +9,16 @@ from pydantic import Field
 from model3d.sources import Distance, Entry, Length, Size
 
 __all__ = [
-    "ClipFace", "Coordinate", "EndKind", "FamilyPart", "JointKind", "NibFace", "NotNegative", "Number", "Point", "Positive",
+    "ClipFace",
+    "Coordinate",
+    "EndKind",
+    "FamilyPart",
+    "JointKind",
+    "NibFace",
+    "NotNegative",
+    "Number",
+    "Point",
+    "Positive",
     "PositiveNumber",
 ]
 

@@ -10,7 +10,8 @@ from model3d.families.fields import Coordinate, FamilyPart, NotNegative, Number,
 
 
 class OringData(FamilyPart):
-    """O-rings of every leg: section, its tolerance, gland depth (bore wall to groove floor), groove width, centres from the tip."""
+    """O-rings of every leg: section, its tolerance, gland depth (bore wall to groove floor), groove width, centres
+    from the tip."""
 
     section_mm: Positive
     section_tolerance_mm: NotNegative
@@ -74,7 +75,8 @@ class BridgeData(FamilyPart):
 
 
 class ElbowData(FamilyPart):
-    """Elbow: centre-line radius, body, stub (bend end to cut face, working), legs from the bend end, angular play, margin."""
+    """Elbow: centre-line radius, body, stub (bend end to cut face, working), legs from the bend end, angular play,
+    margin."""
 
     bend_radius_mm: Positive
     body_width_mm: Positive

@@ -11,8 +11,17 @@ from pydantic import AfterValidator, Field
 from model3d.families.fields import ClipFace, EndKind, FamilyPart, JointKind, NibFace
 
 AllowanceTerm = Literal[
-    "valve-length", "return-length", "turn-back-length", "slide-room", "bend-tangent", "elbow-stub",
-    "arc-tangent", "hose-straight", "link-stub", "half-gap", "cap-plate",
+    "valve-length",
+    "return-length",
+    "turn-back-length",
+    "slide-room",
+    "bend-tangent",
+    "elbow-stub",
+    "arc-tangent",
+    "hose-straight",
+    "link-stub",
+    "half-gap",
+    "cap-plate",
 ]
 MoveName = Literal["offer", "raise", "slide", "engage", "press"]
 
@@ -32,7 +41,7 @@ def move_terms(text: str) -> tuple[tuple[float, str], ...]:
             raise ValueError(f"{text!r} is not a sum of millimetres and of d, p, l")
         factor = -1.0 if found[1] == "-" else 1.0
         terms.append((factor, found[2]) if found[2] in "dpl" else (factor * float(found[2]), ""))
-        rest = rest[found.end():].strip()
+        rest = rest[found.end() :].strip()
     if not terms:
         raise ValueError("an empty sum")
     return tuple(terms)
@@ -100,4 +109,13 @@ ClipFaces = dict[EndKind, ClipFace]
 NibFaces = dict[Literal["valve", "link", "elbow", "return", "coupler", "turn-back"], NibFace]
 AllowanceOf = Literal["valve", "return", "turn-back", "elbow", "link", "coupler", "none"]
 Allowances = dict[AllowanceOf, tuple[AllowanceTerm, ...]]
-__all__ = ["Allowances", "ApproachesData", "ClipFaces", "CornerJointsData", "JointKind", "MovesData", "NibFaces", "SnagData"]
+__all__ = [
+    "Allowances",
+    "ApproachesData",
+    "ClipFaces",
+    "CornerJointsData",
+    "JointKind",
+    "MovesData",
+    "NibFaces",
+    "SnagData",
+]

@@ -9,7 +9,16 @@ from model3d.families.family import Family
 from model3d.geometry.outline import Obround
 from model3d.parts.ends import CradleSpec, EndBlockSpec, ReturnEndSpec, TurnBackEndSpec, ValveEndSpec
 from model3d.parts.fittings import (
-    BridgeSpec, ClipSpec, CouplerSpec, ElbowSpec, GrooveSpec, HoseSpec, LegSpec, NibSpec, OringSpec, SpigotSpec,
+    BridgeSpec,
+    ClipSpec,
+    CouplerSpec,
+    ElbowSpec,
+    GrooveSpec,
+    HoseSpec,
+    LegSpec,
+    NibSpec,
+    OringSpec,
+    SpigotSpec,
 )
 from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec, closing_of
 
@@ -96,7 +105,8 @@ def coupler_bridge_spec(family: Family) -> BridgeSpec:
 
 
 def elbow_spec(family: Family, turn_deg: float) -> ElbowSpec:
-    """An elbow in a corner of this turn; within its play the bend takes the corner's angle. Raises ValueError without elbows."""
+    """An elbow in a corner of this turn; within its play the bend takes the corner's angle. Raises ValueError without
+    elbows."""
     elbow = family.elbow
     if elbow is None:
         raise ValueError(f"family {family.id} has no elbow")
@@ -143,18 +153,14 @@ def hose_spec(family: Family, turn_deg: float, straight_mm: float) -> HoseSpec:
 
 def coupler_spec(family: Family) -> CouplerSpec:
     """One coupler."""
-    return CouplerSpec(
-        leg=leg_spec(family), insertion_mm=family.coupler.insertion_mm, gap_mm=family.coupler.gap_mm
-    )
+    return CouplerSpec(leg=leg_spec(family), insertion_mm=family.coupler.insertion_mm, gap_mm=family.coupler.gap_mm)
 
 
 def _block_spec(
     family: Family, block: BlockData, length_mm: float, hand: int, fitting: Literal["valve", "return", "turn-back"]
 ) -> EndBlockSpec:
     section = family.section
-    lower, upper = (
-        (section.stand_off_mm + w.centre[0], section.floor_gap_mm + w.centre[1]) for w in section.waterways
-    )
+    lower, upper = ((section.stand_off_mm + w.centre[0], section.floor_gap_mm + w.centre[1]) for w in section.waterways)
     return EndBlockSpec(
         hand=hand,
         bore_centres=(lower, upper),
