@@ -306,6 +306,11 @@ class HoseSpec:
     outer_radius_mm: float
     inner_radius_mm: float
 
+    @property
+    def volume_mm3(self) -> float:
+        """The wall's ring times the length of the centre line (Pappus: the ring's centre stays on the line)."""
+        return math.pi * (self.outer_radius_mm**2 - self.inner_radius_mm**2) * self.length_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CouplerSpec:

@@ -14,7 +14,7 @@ from itertools import pairwise
 from model3d.geometry.placement import Placement, Vec3
 from model3d.parts.fittings import HoseSpec
 
-_NO_STRAIGHT_MM = 1e-6
+_NOTHING_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,7 @@ class HoseCurve:
     def junctions_mm(self) -> tuple[float, ...]:
         """Where along the plan line the parts meet, both ends included."""
         whole = self.plan_length_mm
-        if not self.turn_rad or self.straight_mm < _NO_STRAIGHT_MM:
+        if not self.turn_rad or self.straight_mm < _NOTHING_MM:
             return (0.0, whole)
         return (0.0, self.straight_mm, whole - self.straight_mm, whole)
 
@@ -102,10 +102,11 @@ def hose_curve(spec: HoseSpec) -> HoseCurve:
     """
     if spec.straight_mm < 0.0:
         raise ValueError(f"{spec.length_mm} mm leave a straight of {spec.straight_mm:.3f} mm, below 0")
+    turn = math.radians(spec.turn_deg)
     bare = HoseCurve(
         straight_mm=spec.straight_mm,
         arc_radius_mm=spec.arc_radius_mm,
-        turn_rad=math.radians(spec.turn_deg),
+        turn_rad=turn if abs(turn) * spec.arc_radius_mm > _NOTHING_MM else 0.0,
         sag_mm=0.0,
     )
     whole = bare.plan_length_mm

@@ -28,7 +28,7 @@ def elbow(spec: ElbowSpec) -> cq.Solid:
         raise SolidError(f"elbow: a turn of {spec.turn_deg} degrees; it must lie above 0 and up to 180")
     if not spec.bend_radius_mm > spec.body.width_mm / 2.0:
         raise SolidError(
-            f"elbow: a bend of {spec.bend_radius_mm} mm; it must be above {spec.body.width_mm / 2.0}, half its body"
+            f"elbow: a bend of {spec.bend_radius_mm} mm, no more than half its body, {spec.body.width_mm / 2.0} mm"
         )
     body, outside = obround_outline(spec.body), obround_outline(spec.leg.outside)
     shoulder = step(body, outside, 0.0)

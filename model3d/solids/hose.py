@@ -31,7 +31,7 @@ from model3d.solids.outlines import flat_face, obround_outline
 from model3d.solids.skins import sewn
 from model3d.solids.sound import SolidError
 
-_SPACING_MM = 4.0
+_SPACING_MM = 3.0
 _FIT_MM = 1e-7
 _MIDDLE_WEIGHT = math.sqrt(0.5)
 
@@ -116,11 +116,11 @@ def _surface(lines: Sequence[Geom_BSplineCurve]) -> Geom_BSplineSurface:
     """The patch over three pole lines with common knots."""
     first = lines[0]
     count = first.NbPoles()
-    poles, weights = TColgp_Array2OfPnt(1, 3, 1, count), TColStd_Array2OfReal(1, 3, 1, count)
+    poles, weights = TColgp_Array2OfPnt(1, count, 1, 3), TColStd_Array2OfReal(1, count, 1, 3)
     for column, (line, weight) in enumerate(zip(lines, (1.0, _MIDDLE_WEIGHT, 1.0), strict=True), start=1):
         for row in range(1, count + 1):
-            poles.SetValue(column, row, line.Pole(row))
-            weights.SetValue(column, row, weight)
+            poles.SetValue(row, column, line.Pole(row))
+            weights.SetValue(row, column, weight)
     knots, counts = TColStd_Array1OfReal(1, first.NbKnots()), TColStd_Array1OfInteger(1, first.NbKnots())
     for k in range(1, first.NbKnots() + 1):
         knots.SetValue(k, first.Knot(k))
@@ -129,4 +129,4 @@ def _surface(lines: Sequence[Geom_BSplineCurve]) -> Geom_BSplineSurface:
     for k, value in enumerate((0.0, 1.0), start=1):
         across.SetValue(k, value)
         twice.SetValue(k, 3)
-    return Geom_BSplineSurface(poles, weights, across, knots, twice, counts, 2, first.Degree())
+    return Geom_BSplineSurface(poles, weights, knots, across, counts, twice, first.Degree(), 2)

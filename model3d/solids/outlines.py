@@ -58,8 +58,10 @@ def obround_outline(obround: Obround, centre: Vec2 = (0.0, 0.0)) -> Outline:
 
 
 def wire(outline: Outline, plane: Placement) -> TopoDS_Wire:
-    """The outline as a closed wire in a plane: (u, v) along the plane's x and y axes. Raises SolidError when
-    it does not close."""
+    """The outline as a closed wire in a plane: (u, v) along the plane's x and y axes.
+
+    Raises SolidError when it does not close or three points of an arc stand in a line.
+    """
 
     def point(p: Vec2) -> gp_Pnt:
         return gp_Pnt(*plane.point((p[0], p[1], 0.0)))
@@ -77,7 +79,10 @@ def _edge(a: gp_Pnt, segment: Segment, b: gp_Pnt, plane: Placement) -> TopoDS_Ed
     if segment.through is None:
         return BRepBuilderAPI_MakeEdge(a, b).Edge()
     middle = gp_Pnt(*plane.point((segment.through[0], segment.through[1], 0.0)))
-    return BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(a, middle, b).Value()).Edge()
+    arc = GC_MakeArcOfCircle(a, middle, b)
+    if not arc.IsDone():
+        raise SolidError(f"the arc by way of {segment.through} to {segment.to}: three points in a line")
+    return BRepBuilderAPI_MakeEdge(arc.Value()).Edge()
 
 
 def flat_face(outer: Outline, holes: Sequence[Outline], plane: Placement) -> TopoDS_Face:
