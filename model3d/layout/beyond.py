@@ -1,10 +1,9 @@
-"""What stands beyond the end of a run, and doors a run would cross."""
+"""What stands beyond the end of a run."""
 
 from __future__ import annotations
 
 from model3d.families.family import Family
-from model3d.findings import Finding
-from model3d.rooms import Room, RunPlan, RunSpan
+from model3d.rooms import Room, RunSpan
 
 TOUCHES_MM = 0.5
 
@@ -26,20 +25,3 @@ def slide_is_barred(family: Family, room: Room, span: RunSpan, sense: int) -> bo
         if thing.wall_id == wall.id and low[2] < top and low[1] < family.section.front_u_mm:
             edges.append(low[0] if sense > 0 else high[0])
     return any(abs(edge - end) < TOUCHES_MM for edge in edges)
-
-
-def door_findings(room: Room, run: RunPlan) -> tuple[Finding, ...]:
-    """A run cannot pass a doorway: each door on its way is a finding."""
-    found = []
-    for span in run.spans:
-        low, high = sorted((span.enters_mm, span.leaves_mm))
-        for door in room.doors:
-            a, b = door.kept_clear_mm
-            if door.wall_id == span.wall.id and min(b, high) - max(a, low) > TOUCHES_MM:
-                found.append(Finding(
-                    code="door-on-run", severity="error", where=f"run {run.id}, wall {span.wall.id}",
-                    message=f"door {door.id} takes {a:.0f} to {b:.0f} mm of the wall, the run passes {low:.0f} to {high:.0f}",
-                    remedy=f"End the run before {a:.0f} mm or start it after {b:.0f} mm.", parts=(run.id, door.id),
-                    measured=min(b, high) - max(a, low), limit=0.0, place_mm=(*span.wall.point_mm((a + b) / 2), 0.0),
-                ))
-    return tuple(found)

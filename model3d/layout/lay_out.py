@@ -5,7 +5,6 @@ from __future__ import annotations
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms
-from model3d.layout.beyond import door_findings
 from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.run import end_of, lay_run
 from model3d.layout.values import BracketMark, Layout, Piece
@@ -17,7 +16,6 @@ def lay_out(plan: CheckedPlan, family: Family) -> Layout:
     runs = []
     findings: list[Finding] = []
     for run in plan.runs:
-        findings += door_findings(plan.room, run)
         laid, found = lay_run(family, plan, run)
         runs.append(laid)
         findings += found
