@@ -5,14 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from model3d.families.family import Family
 from model3d.families.reading import find_family, read_family
 from model3d.layout import Layout, lay_out
 from model3d.rooms import CheckedPlan
 from model3d.rooms.read_plan import read_plan
-from model3d.scene import Scene, compose
-from model3d.steps import Step, plan_steps
+
+if TYPE_CHECKING:
+    from model3d.scene import Scene
+    from model3d.steps import Step
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,11 +29,15 @@ class Project:
     @cached_property
     def scene(self) -> Scene:
         """Every part placed. Raises ValueError when the layout was refused."""
+        from model3d.scene import compose  # the layout alone does not wait for it
+
         return compose(self.plan.room, self.layout, self.family)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
         """The steps of the fitting."""
+        from model3d.steps import plan_steps
+
         return plan_steps(self.layout, self.scene, self.family)
 
 

@@ -50,7 +50,7 @@ def _table(rows: Sequence[tuple[str, ...]]) -> str:
 
 
 def _joint(joint: Joint) -> str:
-    where = f"corner {joint.corner.id}" if joint.corner else f"wall {joint.wall.id}, in-line"
+    where = f"corner {joint.corner.id}" if joint.corner else f"wall {joint.wall.id}"
     text = f"{joint.mark}  {joint.earlier} to {joint.later}  {joint.kind} at {where}: {joint.reason}"
     if joint.elbow is not None:
         work = joint.elbow

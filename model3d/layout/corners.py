@@ -57,7 +57,7 @@ def _kind(family: Family, passed: CornerPass) -> tuple[JointKind, str, tuple[Fin
         if passed.use == "elbow":
             text = f"an elbow bears {elbow.play_deg:g} degrees either way, this corner is {abs(off):.2f} off square"
             return "elbow", "asked for", (_elbow_refused(corner, text, off, elbow.play_deg),)
-        reason = f"turn {corner.turn_deg:.2f}: {abs(off):.2f} degrees off square, past the elbow's play of {elbow.play_deg:g}"
+        reason = f"{abs(off):.2f} degrees off square, the elbow bears {elbow.play_deg:g}"
         return "link", reason, (_past_play_note(corner, off, elbow.play_deg, reason),)
     if passed.use == "link":
         return "link", "asked for", ()
@@ -66,7 +66,7 @@ def _kind(family: Family, passed: CornerPass) -> tuple[JointKind, str, tuple[Fin
 
 def _past_play_note(corner: Corner, off_deg: float, play_deg: float, reason: str) -> Finding:
     return Finding(
-        code="link-for-elbow", severity="note", where=f"corner {corner.id}", message=f"takes a link: {reason}",
+        code="link-for-elbow", severity="note", where=f"corner {corner.id}", message=f"takes a link, not an elbow: {reason}",
         remedy="Nothing to do; the sheet says so.", parts=(corner.id,), measured=abs(off_deg), limit=play_deg, unit="deg",
         place_mm=(*corner.at_mm, 0.0),
     )
