@@ -12,9 +12,14 @@ HEADINGS = ("piece", "wall", "cut length", "toward the valve", "toward the retur
 
 def layout_text(layout: Layout) -> str:
     """All runs and dry pieces. Positions are along the wall from its first corner (on the right as you face it), mm."""
-    blocks = [f"Family {layout.family_id}. Lengths in mm; positions along each wall from its first corner, on your right as you face it."]
+    blocks = [
+        f"Family {layout.family_id}. Lengths in mm; "
+        "positions along each wall from its first corner, on your right as you face it."
+    ]
     for run in layout.runs:
-        sense = "with the walls' sense (to the left as you face them)" if run.sense > 0 else "against the walls' sense (to the right as you face them)"
+        with_walls = run.sense > 0
+        sense = f"{'with' if with_walls else 'against'} the walls' sense"
+        sense += f" (to the {'left' if with_walls else 'right'} as you face them)"
         blocks.append(f"Run {run.id}, {sense}:\n{_table([_row(p) for p in run.pieces])}")
         if run.joints:
             blocks.append("Joints:\n" + "\n".join(f"  {_joint(j)}" for j in run.joints))
@@ -23,8 +28,6 @@ def layout_text(layout: Layout) -> str:
         blocks.append(f"Dry pieces:\n{_table([_row(p) for p in layout.dry_pieces])}")
         blocks.append("Brackets, middles from the end nearer the first corner:\n" + _brackets(layout.dry_pieces))
     return "\n\n".join(blocks)
-
-
 
 
 def _row(piece: Piece) -> tuple[str, ...]:
@@ -54,7 +57,8 @@ def _joint(joint: Joint) -> str:
     text = f"{joint.mark}  {joint.earlier} to {joint.later}  {joint.kind} at {where}: {joint.reason}"
     if joint.elbow is not None:
         work = joint.elbow
-        text += f"; push home {work.push_home_mm:g}, draw out to {work.draw_out_to_mm:g}, the press draws {work.press_draws_mm:g}"
+        text += f"; push home {work.push_home_mm:g}, draw out to {work.draw_out_to_mm:g}"
+        text += f", the press draws {work.press_draws_mm:g}"
     return text
 
 

@@ -11,14 +11,15 @@ Tick = Callable[[str, int, int], None]
 
 @contextmanager
 def progress(what: str) -> Iterator[Tick]:
-    """A function to call with (what is done now, done so far, of how many); it draws a bar on a terminal's error stream."""
+    """A function to call with (what is done now, done so far, of how many): a bar on a terminal's error stream."""
     if not sys.stderr.isatty():
         yield lambda _now, _done, _of: None
         return
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
-    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed:.0f}/{task.total:.0f}"), TimeElapsedColumn())
+    counted = TextColumn("{task.completed:.0f}/{task.total:.0f}")
+    columns = (TextColumn("{task.description}"), BarColumn(), counted, TimeElapsedColumn())
     with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(what, total=1)
 

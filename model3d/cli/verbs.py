@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from model3d.cli.app import app
+from model3d.cli.app import app as app
 from model3d.cli.reporting import EXIT_BAD_INPUT, EXIT_FOUND, exit_code, print_findings, print_json, report
 
 PlanPath = Annotated[Path, typer.Argument(metavar="PLAN", help="A run plan (YAML).")]
@@ -101,7 +101,9 @@ def check(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> No
 def build(
     plan: PlanPath,
     out: Annotated[Path, typer.Option("--out", metavar="DIR", help="The folder to make.")],
-    only: Annotated[list[Output] | None, typer.Option("--only", help="Only this kind of file; can be given again.")] = None,
+    only: Annotated[
+        list[Output] | None, typer.Option("--only", help="Only this kind of file; can be given again.")
+    ] = None,
 ) -> None:
     """Solids, STEP and STL files, the room and step pictures, the dimensioned plan and layout.json."""
     from model3d.build.folder import FolderError

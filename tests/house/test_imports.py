@@ -33,12 +33,11 @@ def heavy_after(*modules: str) -> dict[str, str]:
     return found
 
 
-def modules_of(folder: Path) -> list[str]:
-    """Dotted names of all modules under a package's folder, the package first."""
-    top = folder.parent
+def modules_of(layer: str, checkout: Path) -> list[str]:
+    """Dotted names of all modules of a layer, the layer first."""
     names = []
-    for path in sorted(folder.rglob("*.py")):
-        parts = path.relative_to(top).with_suffix("").parts
+    for path in sorted((checkout / "model3d" / layer).rglob("*.py")):
+        parts = path.relative_to(checkout).with_suffix("").parts
         names.append(".".join(parts[:-1] if parts[-1] == "__init__" else parts))
     return names
 
@@ -61,8 +60,7 @@ def test_import_is_light(module: str) -> None:
 def test_numbers_only_layers_are_light_throughout(checkout: Path) -> None:
     """No module of a layer below the solids, of the drawings or of the command line loads anything heavy."""
     layers = [*layers_below_solids(checkout), "drawings", "cli"]
-    folders = [checkout / "model3d" / name for name in layers]
-    modules = [m for folder in folders for m in modules_of(folder)] + ["model3d.findings"]
+    modules = [m for layer in layers for m in modules_of(layer, checkout)] + ["model3d.findings"]
     assert len(modules) > 2 * len(layers)
     assert heavy_after(*modules) == {}
 
