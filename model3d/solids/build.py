@@ -7,7 +7,6 @@ from functools import cache
 from typing import Any
 
 import cadquery as cq
-from OCP.Standard import Standard_Failure
 
 from model3d.parts.ends import CradleSpec, ReturnEndSpec, TurnBackEndSpec, ValveEndSpec
 from model3d.parts.fittings import (
@@ -39,7 +38,7 @@ from model3d.solids.room_sector import room_sector
 from model3d.solids.room_slab import room_slab
 from model3d.solids.room_wall import room_wall
 from model3d.solids.simple_bodies import box_body, cylinder_body
-from model3d.solids.sound import SolidError
+from model3d.solids.sound import UNSOUND_NUMBERS, SolidError
 from model3d.solids.spigot import spigot
 from model3d.solids.trim import trim
 from model3d.solids.turn_back_end import turn_back_end
@@ -85,5 +84,7 @@ def solid(spec: Spec) -> cq.Solid:
         raise SolidError(f"no maker for {type(spec).__name__}")
     try:
         return maker(spec)
-    except Standard_Failure as failure:
+    except SolidError:
+        raise
+    except UNSOUND_NUMBERS as failure:
         raise SolidError(f"{type(spec).__name__}: the kernel refuses its numbers ({failure})") from failure

@@ -3,10 +3,22 @@
 from __future__ import annotations
 
 import cadquery as cq
+from OCP import Standard, StdFail, gp
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.TopAbs import TopAbs_SHELL, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape, TopoDS_Shell, TopoDS_Solid
+
+UNSOUND_NUMBERS: tuple[type[Exception], ...] = (
+    ValueError,
+    *(
+        kind
+        for module in (Standard, StdFail, gp)
+        for kind in vars(module).values()
+        if isinstance(kind, type) and issubclass(kind, Exception)
+    ),
+)
+"""What arithmetic and the kernel raise when numbers make no geometry; the kernel's have no base of their own."""
 
 
 class SolidError(ValueError):

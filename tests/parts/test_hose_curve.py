@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import assume, given, settings
@@ -33,7 +34,7 @@ def spec_of(turn_deg: float, plan_mm: float, slack_mm: float) -> HoseSpec:
 def stretched(curve: HoseCurve, count: int = 1000) -> float:
     """Length of a fine chain along the curve."""
     points = [curve.point(curve.plan_length_mm * k / count) for k in range(count + 1)]
-    return sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))
+    return sum(math.dist(a, b) for a, b in pairwise(points))
 
 
 @given(TURNS, PLANS, SLACKS)
@@ -46,7 +47,8 @@ def test_the_centre_line_is_as_long_as_the_hose(turn_deg: float, plan_mm: float,
 
 @given(PLANS, st.floats(0.01, 10.0))
 def test_the_sag_agrees_with_the_elliptic_integral(plan_mm: float, slack_mm: float) -> None:
-    """A cosine's length is S (2 / pi) E(-k^2) with k = pi h / S, E the complete elliptic integral of the second kind."""
+    """A cosine's length is S (2 / pi) E(-k^2) with k = pi h / S, E the complete elliptic integral of the
+    second kind."""
     sag = sag_for_mm(plan_mm, plan_mm + slack_mm)
     steepest = math.pi * sag / plan_mm
     assert plan_mm * 2.0 / math.pi * ellipe(-(steepest**2)) == pytest.approx(plan_mm + slack_mm, abs=1e-9)
@@ -63,7 +65,8 @@ def test_a_quarter_turn_at_60_is_94_248_long() -> None:
 
 @given(TURNS, PLANS, SLACKS)
 def test_seen_from_above_it_is_straight_arc_straight(turn_deg: float, plan_mm: float, slack_mm: float) -> None:
-    """The end stands where straight, arc, straight lead, turned by the turn, to the left when positive, level."""
+    """The end stands where straight, arc, straight lead, turned by the turn, to the left when positive,
+    level."""
     spec = spec_of(turn_deg, plan_mm, slack_mm)
     end, turn, c = hose_curve(spec).end, math.radians(turn_deg), spec.straight_mm
     side = math.copysign(1.0, turn)
@@ -131,15 +134,16 @@ def test_the_slack_hangs_down_alike_on_both_sides() -> None:
 
 @given(TURNS, PLANS, st.floats(1.0, 9.0))
 def test_stretches_cover_the_hose_without_gaps(turn_deg: float, plan_mm: float, spacing_mm: float) -> None:
-    """The stretches lead from end to end, each beginning where the one before ends, no step longer than asked."""
+    """The stretches lead from end to end, each beginning where the one before ends, no step longer than
+    asked."""
     curve = hose_curve(spec_of(turn_deg, plan_mm, 2.0))
     stretches = stretches_mm(curve, spacing_mm)
     assert stretches[0][0] == 0.0
     assert stretches[-1][-1] == curve.plan_length_mm
-    for before, after in zip(stretches, stretches[1:], strict=False):
+    for before, after in pairwise(stretches):
         assert before[-1] == after[0]
     for stretch in stretches:
-        assert all(0.0 < b - a <= spacing_mm + 1e-9 for a, b in zip(stretch, stretch[1:], strict=False))
+        assert all(0.0 < b - a <= spacing_mm + 1e-9 for a, b in pairwise(stretch))
 
 
 def test_a_hose_that_does_not_reach_is_refused() -> None:

@@ -75,14 +75,16 @@ NEAR_FRONT = at(0.0, 11.0, 75.0)
 NEAR_BACK = NEAR_FRONT @ OVER
 FAR_FRONT = Placement(origin_mm=(LENGTH_MM, 11.0, 75.0), x_axis=(-1.0, 0.0, 0.0), z_axis=(0.0, 0.0, -1.0))
 FAR_BACK = FAR_FRONT @ OVER
-"""Where a fitting's frame stands at the ends of a piece ``LENGTH_MM`` long, in the piece's frame, by the side it faces."""
+"""Where a fitting's frame stands at the ends of a piece ``LENGTH_MM`` long, in the piece's frame, by the side
+it faces."""
 
 WAYS_MM = (-PITCH_MM / 2.0, PITCH_MM / 2.0)
 """The waterways' heights from the middle between them."""
 
 
 def elbow_in_near_end(way_mm: float) -> Placement:
-    """An elbow whose short leg stands in the piece's near end: the long leg leads out into the room, square to the piece."""
+    """An elbow whose short leg stands in the piece's near end: the long leg leads out into the room, square
+    to the piece."""
     return Placement(
         origin_mm=(-STUB_MM - 14.0, 11.0 + 14.0, 75.0 + way_mm), x_axis=(0.0, -1.0, 0.0), y_axis=(1.0, 0.0, 0.0)
     )

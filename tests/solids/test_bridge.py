@@ -45,7 +45,8 @@ def test_the_plate_stands_off_the_cut_face_and_the_nib_reaches_past_it() -> None
 
 
 def test_the_nib_is_bevelled_at_its_tip_and_has_a_catch() -> None:
-    """A nib stands from inner to outer along y, its tip edges bevelled, its catch square where it holds and a ramp beyond."""
+    """A nib stands from inner to outer along y, its tip edges bevelled, its catch square where it holds and a
+    ramp beyond."""
     solid = bridge(BRIDGE)
     assert metal_at(solid, (10.0, 2.61, 7.99))
     assert not metal_at(solid, (10.0, 2.59, 0.0))

@@ -40,7 +40,8 @@ def test_two_tabs_and_two_slots_are_counted() -> None:
 
 
 def test_the_plate_lies_on_the_cut_face_and_the_tab_reaches_into_the_piece() -> None:
-    """The plate lies outside the cut face, x from -thickness to 0; the tab reaches its length into the piece on +y."""
+    """The plate lies outside the cut face, x from -thickness to 0; the tab reaches its length into the piece
+    on +y."""
     least, greatest = extent(clip(CLIP))
     assert least == pytest.approx((-1.5, -9.3, -49.0), abs=1e-3)
     assert greatest == pytest.approx((12.0, 9.35, 49.0), abs=1e-3)
@@ -98,6 +99,7 @@ def test_a_clip_is_plain_planes_and_cylinders_in_one_skin() -> None:
     ],
 )
 def test_a_clip_that_cannot_be_is_refused(spec: ClipSpec, message: str) -> None:
-    """Eyes through the edge or into the slot, a corner too round, a tab too short or off the plate, no thickness: refused."""
+    """Eyes through the edge or into the slot, a corner too round, a tab too short or off the plate, no
+    thickness: refused."""
     with pytest.raises(SolidError, match=message):
         clip(spec)

@@ -23,13 +23,15 @@ from .square_edged import ELBOW
 def test_volume_is_two_legs_and_the_body_round_the_bend(
     turn_deg: float, radius_mm: float, long_mm: float, short_mm: float
 ) -> None:
-    """An elbow's metal is its two grooved legs and, by Pappus, the body's section along the bend's centre line."""
+    """An elbow's metal is its two grooved legs and, by Pappus, the body's section along the bend's centre
+    line."""
     spec = replace(ELBOW, turn_deg=turn_deg, bend_radius_mm=radius_mm, long_leg_mm=long_mm, short_leg_mm=short_mm)
     assert elbow(spec).Volume() == pytest.approx(spec.volume_mm3, rel=1e-9)
 
 
 def test_a_quarter_bend_of_a_stadium_keeps_pappus_value() -> None:
-    """A 30 x 12 stadium carried 90 degrees round a bend of radius 40 holds 20677.795 mm3 (Pappus and Guldin)."""
+    """A 30 x 12 stadium carried 90 degrees round a bend of radius 40 holds 20677.795 mm3 (Pappus and
+    Guldin)."""
     leg = LegSpec(
         outside=Obround(width_mm=14.0, height_mm=10.0),
         passage=Obround(width_mm=9.0, height_mm=5.0),
@@ -109,6 +111,7 @@ def test_the_bend_is_revolved_exactly() -> None:
     ],
 )
 def test_an_elbow_that_cannot_be_is_refused(spec: ElbowSpec, message: str) -> None:
-    """A body too thick for the bend, no turn, a leg too short for its grooves, a body inside its leg: refused."""
+    """A body too thick for the bend, no turn, a leg too short for its grooves, a body inside its leg:
+    refused."""
     with pytest.raises(SolidError, match=message):
         elbow(spec)

@@ -30,7 +30,8 @@ def test_volume_is_the_walls_ring_times_the_hoses_length(turn_deg: float, plan_m
 
 @pytest.mark.parametrize("turn_deg", [-90.0, -45.0, 0.0, 45.0, 87.5, 90.0])
 def test_the_wall_stands_round_the_curve_all_along(turn_deg: float) -> None:
-    """Square to the centre line, the wall stands from the inner to the outer radius, within .02 mm, all along."""
+    """Square to the centre line, the wall stands from the inner to the outer radius, within .02 mm, all
+    along."""
     spec = hose_spec(turn_deg)
     solid, curve = hose(spec), hose_curve(spec)
     metal = BRepClass3d_SolidClassifier(solid.wrapped)
@@ -73,6 +74,7 @@ def test_its_ends_are_plane_rings_square_to_its_spigots() -> None:
     ],
 )
 def test_a_hose_that_cannot_be_is_refused(spec: HoseSpec, message: str) -> None:
-    """A hose too short, with a straight below 0, without a wall, or bent tighter than it is thick: refused."""
+    """A hose too short, with a straight below 0, without a wall, or bent tighter than it is thick:
+    refused."""
     with pytest.raises(SolidError, match=message):
         hose(spec)

@@ -20,7 +20,8 @@ from .square_fittings import ORING
 @settings(max_examples=20)
 @given(st.floats(2.0, 40.0), st.floats(2.0, 40.0), st.floats(0.5, 6.0))
 def test_volume_is_circle_area_times_centre_line(width_mm: float, height_mm: float, section_mm: float) -> None:
-    """An O-ring's volume is its circle's area times the length of its centre line (Pappus), high, wide or round."""
+    """An O-ring's volume is its circle's area times the length of its centre line (Pappus), high, wide or
+    round."""
     spec = OringSpec(inside=Obround(width_mm=width_mm, height_mm=height_mm), section_mm=section_mm)
     assert oring(spec).Volume() == pytest.approx(spec.volume_mm3, rel=1e-9)
 
@@ -44,7 +45,9 @@ def test_it_is_cylinders_and_tori_in_one_skin() -> None:
     assert shells(oring(ORING)) == 1
 
 
-@pytest.mark.parametrize("spec", [replace(ORING, section_mm=0.0), replace(ORING, inside=Obround(width_mm=0.0, height_mm=5.0))])
+@pytest.mark.parametrize(
+    "spec", [replace(ORING, section_mm=0.0), replace(ORING, inside=Obround(width_mm=0.0, height_mm=5.0))]
+)
 def test_a_ring_without_section_or_inside_is_refused(spec: OringSpec) -> None:
     """An O-ring needs a section and a stadium to lie on."""
     with pytest.raises(SolidError, match="O-ring"):

@@ -17,7 +17,8 @@ from model3d.solids.sound import SolidError
 
 @given(st.floats(1.0, 60.0), st.floats(1.0, 60.0), st.floats(-50.0, 50.0), st.floats(-50.0, 50.0))
 def test_a_stadium_keeps_its_area_and_perimeter(width_mm: float, height_mm: float, u_mm: float, v_mm: float) -> None:
-    """A stadium's face has area pi r^2 + 2 r l and its wire is 2 pi r + 2 l long, wherever it stands, high, wide or round."""
+    """A stadium's face has area pi r^2 + 2 r l and its wire is 2 pi r + 2 l long, wherever it stands, high,
+    wide or round."""
     stadium = Obround(width_mm=width_mm, height_mm=height_mm)
     outline = obround_outline(stadium, (u_mm, v_mm))
     assert cq.Face(flat_face(outline, [], ACROSS)).Area() == pytest.approx(stadium.area_mm2, rel=1e-9)

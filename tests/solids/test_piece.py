@@ -20,7 +20,8 @@ from .square_edged import piece_spec, section
 @settings(max_examples=15)
 @given(st.floats(40.0, 5000.0))
 def test_volume_is_section_area_times_length_less_the_reamed_mouths(length_mm: float) -> None:
-    """A piece's metal is the area of its section times its length, less what reaming takes at both mouths of each bore."""
+    """A piece's metal is the area of its section times its length, less what reaming takes at both mouths of
+    each bore."""
     spec = piece_spec(length_mm)
     assert piece(spec).Volume() == pytest.approx(spec.volume_mm3, rel=1e-9)
 
@@ -51,7 +52,8 @@ def test_the_bores_run_right_through_at_their_heights(height_mm: float) -> None:
 @pytest.mark.parametrize("x_mm", [0.0, 300.0])
 @pytest.mark.parametrize(("into_mm", "wider_mm"), [(0.0, 0.7), (1.5, 0.35), (3.0, 0.0)])
 def test_a_mouth_narrows_evenly_over_the_lead_in(x_mm: float, into_mm: float, wider_mm: float) -> None:
-    """A reamed mouth is wider all round by the lead-in's radial size at the cut face and falls evenly to the plain bore."""
+    """A reamed mouth is wider all round by the lead-in's radial size at the cut face and falls evenly to the
+    plain bore."""
     solid = piece(piece_spec(300.0))
     inward = 1.0 if x_mm == 0.0 else -1.0
     here = x_mm + inward * max(into_mm, 0.001)

@@ -22,7 +22,8 @@ OVER = Placement(y_axis=(0.0, -1.0, 0.0), z_axis=(0.0, 0.0, -1.0))
 def test_the_kernel_moves_a_point_as_the_numbers_do(
     turn_deg: float, place: tuple[float, float, float], turned_over: bool, local: tuple[float, float, float]
 ) -> None:
-    """A point of the part goes to the same place by the kernel's transformation as by the placement's arithmetic."""
+    """A point of the part goes to the same place by the kernel's transformation as by the placement's
+    arithmetic."""
     placement = turned_about_z(turn_deg, place) @ (OVER if turned_over else Placement())
     moved = gp_Pnt(*local).Transformed(transform(placement))
     assert (moved.X(), moved.Y(), moved.Z()) == pytest.approx(placement.point(local), abs=1e-9)

@@ -33,7 +33,8 @@ def test_a_frustum_keeps_its_volume() -> None:
 def test_a_stadium_that_grows_evenly_follows_steiner(
     width_mm: float, height_mm: float, radial_mm: float, length_mm: float
 ) -> None:
-    """Between a stadium and the one x wider all round lies length (A + P x / 2 + pi x^2 / 3): Steiner's formula along the way."""
+    """Between a stadium and the one x wider all round lies length (A + P x / 2 + pi x^2 / 3): Steiner's
+    formula along the way."""
     plain = Obround(width_mm=width_mm, height_mm=height_mm)
     stations = [
         Station(x_mm=0.0, outline=obround_outline(plain.grown(radial_mm))),

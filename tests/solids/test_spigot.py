@@ -33,7 +33,8 @@ WIDE_LEG = LegSpec(
 def test_volume_is_leg_shoulder_tail_and_screw(
     insertion_mm: float, stub_mm: float, tail_mm: float, radius_mm: float, height_mm: float
 ) -> None:
-    """A spigot's metal is its grooved leg, the wall that closes it, the tail, and the slotted screw on the round top."""
+    """A spigot's metal is its grooved leg, the wall that closes it, the tail, and the slotted screw on the
+    round top."""
     spec = replace(
         SPIGOT,
         insertion_mm=insertion_mm,
@@ -54,14 +55,16 @@ def test_round_and_wide_legs_keep_the_closed_form(leg: LegSpec) -> None:
 
 
 def test_the_datum_is_the_cut_face() -> None:
-    """The leg reaches its insertion in, the tail its length beyond the stub, the screw its height above the leg."""
+    """The leg reaches its insertion in, the tail its length beyond the stub, the screw its height above the
+    leg."""
     least, greatest = extent(spigot(SPIGOT))
     assert least == pytest.approx((-28.0, -5.3, -9.8), abs=1e-3)
     assert greatest == pytest.approx((24.0, 5.3, 13.8), abs=1e-3)
 
 
 def test_water_passes_from_tip_to_tail_and_nowhere_else() -> None:
-    """The passage is free from the tip through the shoulder and the tail, and the shoulder closes all of the leg beside it."""
+    """The passage is free from the tip through the shoulder and the tail, and the shoulder closes all of the
+    leg beside it."""
     solid = spigot(SPIGOT)
     assert way_is_free(solid, (24.0, 0.0, 0.0), (-28.0, 0.0, 0.0))
     for z_mm in (-7.0, 3.1, 7.0):
@@ -99,6 +102,7 @@ def test_a_spigot_fills_the_same_room_on_both_sides_of_y() -> None:
     ],
 )
 def test_a_spigot_that_cannot_be_is_refused(spec: SpigotSpec, message: str) -> None:
-    """A passage wider than tail or leg, a tail wider than the leg, a screw too wide or slotted through, no room for grooves."""
+    """A passage wider than tail or leg, a tail wider than the leg, a screw too wide or slotted through, no
+    room for grooves."""
     with pytest.raises(SolidError, match=message):
         spigot(spec)
