@@ -12,10 +12,8 @@ HEADINGS = ("piece", "wall", "cut length", "toward the valve", "toward the retur
 
 def layout_text(layout: Layout) -> str:
     """All runs and dry pieces. Positions are along the wall from its first corner (on the right as you face it), mm."""
-    blocks = [
-        f"Family {layout.family_id}. Lengths in mm; "
-        "positions along each wall from its first corner, on your right as you face it."
-    ]
+    where = "positions along each wall from its first corner, on your right as you face it"
+    blocks = [f"Family {layout.family_id}. Lengths in mm; {where}."]
     for run in layout.runs:
         with_walls = run.sense > 0
         sense = f"{'with' if with_walls else 'against'} the walls' sense"
