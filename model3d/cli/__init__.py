@@ -11,10 +11,16 @@ def main() -> None:
     """Run ``dryfit`` on the process's arguments and leave with its exit code."""
     import io
     import sys
+    import traceback
 
+    from model3d.cli.reporting import EXIT_OWN_FAULT
     from model3d.cli.verbs import app
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb
             stream.reconfigure(errors="replace")
-    app()
+    try:
+        app()
+    except Exception:
+        traceback.print_exc()
+        sys.exit(EXIT_OWN_FAULT)

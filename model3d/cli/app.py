@@ -1,6 +1,7 @@
 """The ``dryfit`` application that the verbs are hung on, and what holds for every verb.
 
-Exit codes: 0 all well; 1 errors found (with ``--strict`` warnings and notes too); 2 bad input or bad usage.
+Exit codes: 0 all well; 1 errors found (with ``--strict`` warnings and notes too); 2 bad input or bad usage;
+3 a fault of dryfit itself, with its traceback.
 """
 
 from __future__ import annotations
@@ -34,7 +35,7 @@ app = typer.Typer(
     name="dryfit",
     cls=FaultsLeaveWithTwo,
     help="Dry-fit heated skirting in 3D before any metal is cut.",
-    epilog="Exit codes: 0 all well, 1 errors found (--strict: anything found), 2 bad input.",
+    epilog="Exit codes: 0 all well, 1 errors found (--strict: anything found), 2 bad input, 3 a fault of dryfit itself.",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 EXIT_FOUND = 1
 EXIT_BAD_INPUT = 2
+EXIT_OWN_FAULT = 3
 
 _WORST_FIRST = ("error", "warning", "note")
 _COLOURS = {"error": "bold red", "warning": "yellow", "note": "cyan"}

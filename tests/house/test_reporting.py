@@ -11,6 +11,7 @@ import typer
 from typer.testing import CliRunner, Result
 
 from model3d import __version__
+from model3d.cli import main, verbs
 from model3d.cli.app import FaultsLeaveWithTwo
 from model3d.cli.reporting import exit_code, print_json, report
 from model3d.cli.verbs import app
@@ -103,6 +104,21 @@ def test_faults_go_to_the_error_stream_with_exit_code_two() -> None:
         "plan.yaml:4:3: room.hight: unknown key",
         "plan.yaml:9:3: runs[a].start: no such wall",
     ]
+
+
+def test_a_fault_of_its_own_leaves_with_three(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What no verb foresaw is no finding: a traceback on the error stream, and exit code 3."""
+
+    def app() -> None:
+        raise ZeroDivisionError("unforeseen")
+
+    monkeypatch.setattr(verbs, "app", app)
+    with pytest.raises(SystemExit) as left:
+        main()
+    assert left.value.code == 3
+    assert "ZeroDivisionError: unforeseen" in capsys.readouterr().err
 
 
 def test_version_and_usage() -> None:
