@@ -25,7 +25,7 @@ _LEGEND_ORDER: tuple[Look, ...] = (
     "obstacle",
     "ghost",
 )
-_SWATCH = (36.0, 24.0)
+_SWATCH = (34.0, 23.0)
 _LEAST_PANEL_PX = 360.0
 _HANG_PX = 38.0
 
@@ -86,7 +86,7 @@ def _heading(stage: Stage, notes: Sequence[Caption], theme: Theme) -> _Strip:
     frame, edge = stage.frame, theme.margin_px
     words = f"Step {frame.step} of {frame.steps}"
     wide = width_px(words, theme.legend_px, True) + 32
-    chip = Box(left=edge, top=28.0, width=wide, height=theme.legend_px * 1.28 + 14)
+    chip = Box(left=edge, top=24.0, width=wide, height=theme.legend_px * 1.28 + 14)
     label = set_text(words, theme.legend_px, 1e6, True)
     left = chip.right + 22
     title = balanced(frame.title, theme.title_px, theme.page_px[0] - edge - left, True)
@@ -94,7 +94,7 @@ def _heading(stage: Stage, notes: Sequence[Caption], theme: Theme) -> _Strip:
         PlacedText(block=label, left=chip.middle[0], top=chip.top + 7, colour=theme.paper, anchor="middle"),
         PlacedText(block=title, left=left, top=chip.middle[1] - theme.title_px * 0.64, colour=theme.ink),
     ]
-    top = max(chip.bottom, texts[1].box().bottom) + 12
+    top = max(chip.bottom, texts[1].box().bottom) + 10
     return _below(_Strip(height=top, texts=tuple(texts), chip=chip), notes, theme)
 
 
@@ -139,14 +139,19 @@ def split_captions(
 
 
 def _captions(captions: Sequence[Caption], theme: Theme) -> _Strip:
+    """The numbered lines, in as many columns, up to five, as make them take the least height."""
     if not captions:
-        return _Strip(height=16.0)
-    columns = len(captions) if len(captions) <= 4 else -(-len(captions) // 2)
-    gap, hang = 34.0, 2 * DISC_PX + 12
+        return _Strip(height=10.0)
+    return min((_rows(captions, columns, theme) for columns in range(1, 6)), key=lambda strip: strip.height)
+
+
+def _rows(captions: Sequence[Caption], columns: int, theme: Theme) -> _Strip:
+    gap, hang = 30.0, 2 * DISC_PX + 12
+    columns = min(columns, len(captions))
     wide = (theme.page_px[0] - 2 * theme.margin_px - gap * (columns - 1)) / columns
     texts: list[PlacedText] = []
     discs: list[tuple[str, Px]] = []
-    top = 22.0
+    top = 20.0
     for start in range(0, len(captions), columns):
         row = captions[start : start + columns]
         blocks = [set_text(caption.text, theme.body_px, wide - hang) for caption in row]
@@ -154,12 +159,12 @@ def _captions(captions: Sequence[Caption], theme: Theme) -> _Strip:
             left = theme.margin_px + k * (wide + gap)
             discs.append((caption.label, (left + DISC_PX, top + theme.body_px * 0.68)))
             texts.append(PlacedText(block=block, left=left + hang, top=top, colour=theme.ink))
-        top += max(block.height_px for block in blocks) + 10
-    return _Strip(height=top + 2, texts=tuple(texts), discs=tuple(discs))
+        top += max(2 * DISC_PX, *(block.height_px for block in blocks)) + 8
+    return _Strip(height=top, texts=tuple(texts), discs=tuple(discs))
 
 
 def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:
-    edge, top, left = theme.margin_px, 16.0, theme.margin_px
+    edge, top, left = theme.margin_px, 10.0, theme.margin_px
     line = theme.legend_px * 1.28 + 10
     texts: list[PlacedText] = []
     swatches: list[Swatch] = []
@@ -172,8 +177,8 @@ def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:
         patch = Box(left=left, top=middle, width=_SWATCH[0], height=_SWATCH[1])
         swatches.append(Swatch(look=entry.look, box=patch))
         texts.append(PlacedText(block=block, left=left + _SWATCH[0] + 12, top=top, colour=theme.soft_ink))
-        left += wide + 36
-    return _Strip(height=top + line + 12, texts=tuple(texts), swatches=tuple(swatches))
+        left += wide + 26
+    return _Strip(height=top + line + 8, texts=tuple(texts), swatches=tuple(swatches))
 
 
 def _down(strip: _Strip, by: float) -> _Strip:

@@ -4,6 +4,7 @@ drawn here.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -12,24 +13,28 @@ import numpy as np
 from model3d.pictures.arrows import ArrowSize, drawn_swing, inset_size, main_size, spread
 from model3d.pictures.bands import bands
 from model3d.pictures.lettering import balanced, set_text
-from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, DrawnInset, Page, PlacedText
+from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, DrawnInset, Marks, Page, PlacedText
 from model3d.pictures.paper import Box, Disc, Paper, Px, Ring, Shape, Stroke
-from model3d.pictures.placing import CELL_PX, Spot, Worth, place_insets, place_label, worth_of
+from model3d.pictures.placing import CELL_PX, Spot, Worth, between, place_insets, place_label, worth_of
 from model3d.pictures.sight import RayScene, only, sighting
 from model3d.pictures.solids import placed
 from model3d.pictures.stage import Arrow, Badge, Callout, Camera, Inset, Points, Stage, Swing
 from model3d.pictures.theme import THEME, Theme
-from model3d.pictures.viewpoint import View, chosen, inset_view, stepped_back
+from model3d.pictures.viewpoint import Bed, View, chosen, inset_view, stage_bed, stepped_back
 from model3d.pictures.views import Room, pixels_per_mm, project
 
 _MARK_PX = 30.0
 _PAD_PX = 9.0
 _ROOMS = (
     Room(left=90, right=90, top=64, bottom=64),
-    Room(left=190, right=190, top=90, bottom=90),
+    Room(left=90, right=90, top=190, bottom=40),
+    Room(left=90, right=90, top=40, bottom=190),
+    Room(left=200, right=200, top=90, bottom=90),
     Room(left=290, right=290, top=120, bottom=120),
 )
-_COVER_LIMIT = 60.0
+_GOOD_COST = 110.0
+_LOST_WORTH = 900.0
+_SHRINK_WORTH = 1200.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -50,49 +55,91 @@ class _Window:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Marks:
+class _Arrangement:
+    """One way to stand and to set the close-ups; the cheapest is taken."""
+
+    view: View
+    window: _Window
     arrows: tuple[DrawnArrow, ...]
-    badges: tuple[DrawnBadge, ...]
-    callouts: tuple[DrawnCallout, ...]
+    spots: tuple[Spot, ...]
+    titles: tuple[PlacedText, ...]
+    centres: tuple[Px, ...]
+    radius: float
+    cost: float
+
+    def heads(self) -> tuple[Box, ...]:
+        """The boxes of the close-ups' titles, across the lower rim of each ring."""
+        return tuple(
+            _title_box(title, centre, self.radius) for title, centre in zip(self.titles, self.centres, strict=True)
+        )
+
+    def shapes(self) -> Iterator[tuple[int, Shape]]:
+        """The paper that is taken, each shape with the number of the close-up whose ring it is, or -1."""
+        for arrow in self.arrows:
+            yield from ((-1, shape) for shape in arrow.shapes())
+        for k, (spot, centre, head) in enumerate(zip(self.spots, self.centres, self.heads(), strict=True)):
+            yield k, Disc(at=centre, radius=self.radius + 5)
+            yield -1, head
+            tie = between(spot.at, centre, spot.radius, self.radius)
+            yield -1, Stroke(start=tie[0], end=tie[1], width=6.0)
+            yield -1, Ring(at=spot.at, radius=spot.radius, width=6.0)
 
 
 def composed(stage: Stage, theme: Theme) -> Page:
-    """Lay a whole page out. The camera steps back until the close-ups find room that covers nothing of the
-    work.
-    """
+    """Lay a whole page out: viewpoint, arrows, close-ups, letters and callouts."""
     around = bands(stage, theme)
-    panel = around.panel
-    size = round(panel.width), round(panel.height)
-    titles = [_title(inset, theme) for inset in stage.insets]
-    paper = Paper(size=theme.page_px)
-    view = chosen(stage, theme, size, _ROOMS[0])
-    for room in _ROOMS:
-        if room is not _ROOMS[0]:
-            view = stepped_back(view, stage, theme, size, room)
-        window = _window(view, panel)
-        arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), paper)
-        spots = [_spot(inset, title, window) for inset, title in zip(stage.insets, titles, strict=True)]
-        busy = paper.with_shapes((shape for arrow in arrows for shape in arrow.shapes()), 6.0)
-        centres, cover = place_insets(spots, theme.inset_px / 2, window.worth, busy)
-        if cover < _COVER_LIMIT * max(len(spots), 1) or stage.camera is not None:
-            break
-    heads = [_title_box(title, centre, theme) for title, centre in zip(titles, centres, strict=True)]
-    busy = busy.only_inside(panel.grown(-8)).with_shapes(_inset_shapes(spots, centres, heads, theme))
-    marks = _marks(arrows, stage.badges, stage.callouts, window, theme, busy)
-    insets = tuple(
-        _inset(stage, inset, spot, centre, (title, head), theme)
-        for inset, spot, centre, title, head in zip(stage.insets, spots, centres, titles, heads, strict=True)
+    bed = stage_bed(stage)
+    best = _arranged(stage, bed, around.panel, theme)
+    taken = list(best.shapes())
+    inside = Paper(size=theme.page_px).only_inside(around.panel.grown(-8))
+    marks = _marks(
+        best.arrows, stage.badges, stage.callouts, best.window, theme, inside.with_shapes(s for _, s in taken)
     )
+    taken += ((-1, shape) for shape in marks.shapes())
+    insets: list[DrawnInset] = []
+    for k, inset in enumerate(stage.insets):
+        paper = inside.with_shapes(shape for owner, shape in taken if owner != k)
+        insets.append(_inset(stage, inset, best, k, paper, theme))
+        taken += ((-1, shape) for shape in insets[-1].marks.shapes())
     return Page(
         size=theme.page_px,
         bands=around,
-        view=view,
+        view=best.view,
         facing=stage.facing,
-        shade_mm=_shade_mm(view.camera),
-        arrows=marks.arrows,
-        badges=marks.badges,
-        callouts=marks.callouts,
-        insets=insets,
+        shade_mm=_shade_mm(best.view.camera),
+        marks=marks,
+        insets=tuple(insets),
+    )
+
+
+def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
+    """Try margins and sizes of close-ups until one covers next to nothing; else take the cheapest."""
+    size = round(panel.width), round(panel.height)
+    first = chosen(bed, stage, theme, size, _ROOMS[0])
+    best: _Arrangement | None = None
+    for room in _ROOMS:
+        view = first if room is _ROOMS[0] else stepped_back(first, bed, stage, theme, size, room)
+        lost = 1 - math.sqrt(view.seen_px / first.seen_px) if first.seen_px else 0.0
+        for shrink in (1.0, 0.86):
+            made = _arrangement(stage, view, panel, theme, theme.inset_px / 2 * shrink)
+            count = len(stage.insets)
+            made = replace(made, cost=made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count)
+            best = made if best is None or made.cost < best.cost else best
+            if best.cost <= _GOOD_COST * count or stage.camera is not None:
+                return best
+    assert best is not None
+    return best
+
+
+def _arrangement(stage: Stage, view: View, panel: Box, theme: Theme, radius: float) -> _Arrangement:
+    window = _window(view, panel)
+    arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), Paper(size=theme.page_px))
+    titles = tuple(_title(inset, theme, radius) for inset in stage.insets)
+    spots = tuple(_spot(inset, title, window) for inset, title in zip(stage.insets, titles, strict=True))
+    busy = Paper(size=theme.page_px).with_shapes((shape for arrow in arrows for shape in arrow.shapes()), 12.0)
+    centres, cost = place_insets(spots, radius, window.worth, busy)
+    return _Arrangement(
+        view=view, window=window, arrows=arrows, spots=spots, titles=titles, centres=centres, radius=radius, cost=cost
     )
 
 
@@ -121,18 +168,8 @@ def _shade_mm(camera: Camera) -> float:
 
 
 def _window(view: View, frame: Box) -> _Window:
-    scene = RayScene(view.solids)
-    cells = scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
+    cells = view.scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
     return _Window(camera=view.camera, frame=frame, worth=worth_of(cells, view.solids, frame))
-
-
-def _inset_shapes(spots: Sequence[Spot], centres: Sequence[Px], heads: Sequence[Box], theme: Theme) -> Iterator[Shape]:
-    """The paper that close-ups take: rings, titles, leaders, and the rims of the spots they enlarge."""
-    for spot, centre, head in zip(spots, centres, heads, strict=True):
-        yield Disc(at=centre, radius=theme.inset_px / 2 + 5)
-        yield head
-        yield Stroke(start=spot.at, end=centre, width=6.0)
-        yield Ring(at=spot.at, radius=spot.radius, width=6.0)
 
 
 def _arrows(
@@ -153,50 +190,47 @@ def _spot(inset: Inset, title: PlacedText, window: _Window) -> Spot:
     )
 
 
-def _title(inset: Inset, theme: Theme) -> PlacedText:
-    block = balanced(inset.title, theme.callout_px, theme.inset_px - 2 * _PAD_PX, True)
+def _title(inset: Inset, theme: Theme, radius: float) -> PlacedText:
+    block = balanced(inset.title, theme.callout_px, 2 * radius - 2 * _PAD_PX, True)
     return PlacedText(block=block, left=0.0, top=0.0, colour=theme.ink, anchor="middle")
 
 
-def _title_box(title: PlacedText, centre: Px, theme: Theme) -> Box:
+def _title_box(title: PlacedText, centre: Px, radius: float) -> Box:
     wide, high = title.block.width_px + 2 * _PAD_PX, title.block.height_px + _PAD_PX
-    top = centre[1] + theme.inset_px / 2 - high / 2
-    return Box(left=centre[0] - wide / 2, top=top, width=wide, height=high)
+    return Box(left=centre[0] - wide / 2, top=centre[1] + radius - high / 2, width=wide, height=high)
 
 
-def _inset(
-    stage: Stage, inset: Inset, spot: Spot, centre: Px, title: tuple[PlacedText, Box], theme: Theme
-) -> DrawnInset:
-    radius = theme.inset_px / 2
+def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Paper, theme: Theme) -> DrawnInset:
+    """A close-up: its letters and arrows stay inside the ring, its words go where they hide least."""
+    centre, radius, head = at.centres[number], at.radius, at.heads()[number]
     view = inset_view(inset, stage, theme)
     frame = Box(left=centre[0] - radius, top=centre[1] - radius, width=2 * radius, height=2 * radius)
     window = _window(view, frame)
-    badges = (
-        inset.badges
-        if inset.badges is not None
-        else tuple(
-            badge
-            for badge in stage.badges
-            if float(np.linalg.norm(np.subtract(badge.at_mm, inset.centre_mm))) < inset.radius_mm * 0.9
-        )
-    )
-    paper = Paper(size=theme.page_px).with_shapes([title[1]])
-    arrows = _arrows(inset.arrows, (), window, inset_size(theme), paper)
-    inside = paper.only_inside(Disc(at=centre, radius=radius - 6))
-    marks = _marks(arrows, badges, inset.callouts, window, theme, inside)
-    text = replace(title[0], left=centre[0], top=title[1].top + _PAD_PX / 2)
+    ring = Disc(at=centre, radius=radius - 6)
+    badges = inset.badges if inset.badges is not None else _badges_near(stage, inset)
+    arrows = _arrows(inset.arrows, (), window, inset_size(theme), paper.only_inside(ring))
+    letters = _marks(arrows, badges, (), window, theme, paper.only_inside(ring))
+    around = replace(window, worth=at.window.worth.with_round(window.worth, centre, radius))
+    words = _marks(arrows, (), inset.callouts, around, theme, paper.with_shapes(letters.shapes()))
     return DrawnInset(
         view=view,
         centre=centre,
         radius=radius,
         shade_mm=round(inset.radius_mm * 0.4, 1),
-        title=text,
-        title_box=title[1],
-        spot=spot.at,
-        spot_radius=spot.radius,
-        arrows=marks.arrows,
-        badges=marks.badges,
-        callouts=marks.callouts,
+        title=replace(at.titles[number], left=centre[0], top=head.top + _PAD_PX / 2),
+        title_box=head,
+        spot=at.spots[number].at,
+        spot_radius=at.spots[number].radius,
+        marks=replace(letters, callouts=words.callouts),
+    )
+
+
+def _badges_near(stage: Stage, inset: Inset) -> tuple[Badge, ...]:
+    """The stage's letters whose clips lie in a close-up's ball."""
+    return tuple(
+        badge
+        for badge in stage.badges
+        if float(np.linalg.norm(np.subtract(badge.at_mm, inset.centre_mm))) < inset.radius_mm * 0.9
     )
 
 
@@ -207,7 +241,7 @@ def _marks(
     window: _Window,
     theme: Theme,
     paper: Paper,
-) -> _Marks:
+) -> Marks:
     """Letters first, then words, each off the arrows, the points of the others, and what is placed before it."""
     paper = paper.with_shapes(shape for arrow in arrows for shape in arrow.shapes())
     points = [*(badge.at_mm for badge in badges), *(callout.at_mm for callout in callouts)]
@@ -223,7 +257,7 @@ def _marks(
         words.append(_words(callout, window, theme, paper))
         line = Stroke(start=words[-1].box.middle, end=words[-1].tip, width=4.0)
         paper = paper.with_shapes([words[-1].box, line])
-    return _Marks(arrows=arrows, badges=tuple(letters), callouts=tuple(words))
+    return Marks(arrows=arrows, badges=tuple(letters), callouts=tuple(words))
 
 
 def _words(callout: Callout, window: _Window, theme: Theme, paper: Paper) -> DrawnCallout:

@@ -60,15 +60,14 @@ def _parts(page: Page, theme: Theme) -> Iterator[str]:
         yield _line((0.0, y), (float(page.size[0]), y), theme.rule, 1.5)
     for inset in page.insets:
         yield from _tie(inset, theme)
-    for arrow in page.arrows:
+    for arrow in page.marks.arrows:
         yield from _arrow(arrow, theme)
     for inset in page.insets:
         yield from _ring(inset, theme)
-    owners: list[Page | DrawnInset] = [page, *page.insets]
-    for owner in owners:
-        for badge in owner.badges:
+    for marks in (page.marks, *(inset.marks for inset in page.insets)):
+        for badge in marks.badges:
             yield from _badge(badge, theme)
-        for callout in owner.callouts:
+        for callout in marks.callouts:
             yield from _callout(callout, theme)
     yield from _bands(page, theme)
 
@@ -164,7 +163,7 @@ def _tie(inset: DrawnInset, theme: Theme) -> Iterator[str]:
 def _ring(inset: DrawnInset, theme: Theme) -> Iterator[str]:
     for colour, extra in ((theme.halo, 7.0), (theme.ink, 0.0)):
         yield _circle(inset.centre, inset.radius, colour, theme.ring_px + extra)
-    for arrow in inset.arrows:
+    for arrow in inset.marks.arrows:
         yield from _arrow(arrow, theme)
     yield _rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
     yield _text(inset.title)

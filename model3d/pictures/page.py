@@ -66,6 +66,33 @@ class DrawnCallout:
     tip: Px
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """What points at things in one picture: arrows, letters, words."""
+
+    arrows: tuple[DrawnArrow, ...] = ()
+    badges: tuple[DrawnBadge, ...] = ()
+    callouts: tuple[DrawnCallout, ...] = ()
+
+    def shapes(self) -> Iterator[Shape]:
+        """All the paper that they and their leaders take."""
+        for arrow in self.arrows:
+            yield from arrow.shapes()
+        labels: list[DrawnBadge | DrawnCallout] = [*self.badges, *self.callouts]
+        for label in labels:
+            yield label.box
+            yield Stroke(start=label.box.middle, end=label.tip, width=4.0)
+
+    def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
+        """The marks by name."""
+        for arrow in self.arrows:
+            yield f"arrow {arrow.label}", arrow.shapes()
+        for badge in self.badges:
+            yield f"badge {badge.letter}", (badge.box,)
+        for callout in self.callouts:
+            yield "callout " + " ".join(callout.text.block.lines), (callout.box,)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class DrawnInset:
     """A round close-up with its title, the spot it enlarges in the main picture, and its own marks."""
@@ -78,9 +105,7 @@ class DrawnInset:
     title_box: Box
     spot: Px
     spot_radius: float
-    arrows: tuple[DrawnArrow, ...]
-    badges: tuple[DrawnBadge, ...]
-    callouts: tuple[DrawnCallout, ...]
+    marks: Marks
 
     def leader(self) -> tuple[Px, Px]:
         """From the spot's rim to the ring."""
@@ -119,9 +144,7 @@ class Page:
     view: View
     facing: tuple[float, float, float]
     shade_mm: float
-    arrows: tuple[DrawnArrow, ...]
-    badges: tuple[DrawnBadge, ...]
-    callouts: tuple[DrawnCallout, ...]
+    marks: Marks
     insets: tuple[DrawnInset, ...]
 
     def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
@@ -136,20 +159,14 @@ class Page:
             yield f"swatch {swatch.look}", (swatch.box,)
         for inset in self.insets:
             yield "title " + " ".join(inset.title.block.lines), (inset.title_box,)
-        owners: list[Page | DrawnInset] = [self, *self.insets]
-        for owner in owners:
-            for arrow in owner.arrows:
-                yield f"arrow {arrow.label}", arrow.shapes()
-            for badge in owner.badges:
-                yield f"badge {badge.letter}", (badge.box,)
-            for callout in owner.callouts:
-                yield "callout " + " ".join(callout.text.block.lines), (callout.box,)
+        for marks in (self.marks, *(inset.marks for inset in self.insets)):
+            yield from marks.labels()
 
     def leaders(self) -> Iterator[tuple[Px, Px]]:
         """Every line that ties a mark of the main picture to its place."""
         for inset in self.insets:
             yield inset.leader()
-        marks: list[DrawnBadge | DrawnCallout] = [*self.badges, *self.callouts]
+        marks: list[DrawnBadge | DrawnCallout] = [*self.marks.badges, *self.marks.callouts]
         for mark in marks:
             yield mark.box.middle, mark.tip
 

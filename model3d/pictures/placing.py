@@ -28,7 +28,8 @@ _WEIGHTS: Mapping[str, float] = {
 _STRONG = 10.0
 _TAKEN = 80.0
 _STEP_PX = 12
-_REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0)
+_FAR_WORTH = 0.5
+_REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0, 240.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -42,6 +43,16 @@ class Worth:
         """Worth of the cells under a rectangle."""
         rows, columns = self.cells_at(np.array([place.left, place.right]), np.array([place.top, place.bottom]))
         return float(self.cells[rows[0] : rows[1] + 1, columns[0] : columns[1] + 1].sum())
+
+    def with_round(self, inner: Worth, centre: Px, radius: float) -> Worth:
+        """The same with a round close-up's own worth where it lies."""
+        high, wide = self.cells.shape
+        x = self.panel.left + (np.arange(wide) + 0.5) * CELL_PX
+        y = self.panel.top + (np.arange(high) + 0.5) * CELL_PX
+        columns, rows = np.meshgrid(x, y)
+        own_rows, own_columns = inner.cells_at(columns, rows)
+        inside = np.hypot(columns - centre[0], rows - centre[1]) < radius
+        return Worth(cells=np.where(inside, inner.cells[own_rows, own_columns], self.cells), panel=self.panel)
 
     def along(self, start: Px, end: Px) -> float:
         """Worth of the cells a line runs over."""
@@ -121,7 +132,7 @@ def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple
     beside = np.abs(x - spot.at[0]) < spot.title[0] / 2 + spot.radius + 8
     below = np.abs(y + radius - spot.at[1]) < spot.title[1] / 2 + spot.radius + 8
     own = np.where((far < radius + spot.radius + 26) | (beside & below), 1e5, 0.0)
-    return x, y, np.maximum(covered[rows, columns], 0.0) + title + own + 0.02 * np.maximum(far - radius, 0.0)
+    return x, y, np.maximum(covered[rows, columns], 0.0) + title + own + _FAR_WORTH * np.maximum(far - radius, 0.0)
 
 
 def _best_centre(
@@ -143,7 +154,7 @@ def _best_centre(
         if cost[k] >= best[1]:
             break
         centre = float(x[k]), float(y[k])
-        leader = _between(spot.at, centre, spot.radius, radius)
+        leader = between(spot.at, centre, spot.radius, radius)
         total = float(cost[k]) + 3e3 * sum(crossing((spot.at, centre), other) for other in leaders)
         total += 2.0 * worth.along(*leader) + 30.0 * paper.along_px(*leader)
         if total < best[1]:
@@ -151,7 +162,7 @@ def _best_centre(
     return best
 
 
-def _between(start: Px, end: Px, off_start: float, off_end: float) -> tuple[Px, Px]:
+def between(start: Px, end: Px, off_start: float, off_end: float) -> tuple[Px, Px]:
     """The part of a line outside a circle at either end."""
     far = max(math.dist(start, end), 1e-6)
     a, b = min(off_start / far, 1.0), max(1 - off_end / far, 0.0)
@@ -182,7 +193,7 @@ def place_label(
             if not paper.free(option.grown(4.0)):
                 continue
             far = math.dist(option.middle, tip)
-            leader = _between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
+            leader = between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
             cost = 0.35 * (far - min(size) / 2) + worth.under(option) + 0.5 * worth.along(*leader)
             cost += 60.0 * paper.along_px(*leader)
             if best is None or cost < best[0]:

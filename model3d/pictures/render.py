@@ -13,14 +13,14 @@ import numpy.typing as npt
 
 from model3d.geometry.placement import Vec3
 from model3d.pictures.opengl import ready
-from model3d.pictures.solids import PlacedMesh, welded
+from model3d.pictures.shading import Shaded, shaded
+from model3d.pictures.solids import PlacedMesh, edge_segments, moved, turned
 from model3d.pictures.stage import ROOM_LOOKS, Camera, Points
 from model3d.pictures.theme import Surface, Theme, rgb
 
 Raster = npt.NDArray[np.uint8]
 
 _AMBIENT, _KEY, _FILL, _TOP = 0.47, 0.44, 0.24, 0.10
-_CREASE_DEG = 30.0
 _LIFT = 4e-4
 
 
@@ -85,11 +85,11 @@ class Studio:
 
     def _add(self, solids: list[PlacedMesh], surface: Surface, camera: Camera) -> None:
         for bare in (False, True):
-            parts = [faces for faces in (_faces(solid, bare) for solid in solids) if len(faces[1])]
+            parts = [part for part in (_faces(solid, bare) for solid in solids) if len(part.triangles)]
             if parts:
                 self._add_faces(parts, surface, self._cut_colour(solids[0]) if bare else surface.fill)
-        lines = [line for solid in solids for line in solid.edges_mm]
-        if lines and surface.line_px > 0:
+        lines = np.concatenate([_lines(solid) for solid in solids])
+        if len(lines) and surface.line_px > 0:
             self._add_lines(lines, surface, np.asarray(camera.eye_mm))
 
     def _cut_colour(self, solid: PlacedMesh) -> Any:
@@ -98,16 +98,13 @@ class Studio:
             return self._theme.cut_face
         return tuple(0.35 * part + 0.65 for part in rgb(self._theme.surfaces[solid.look].fill))
 
-    def _add_faces(self, parts: list[tuple[Points, npt.NDArray[np.int64]]], surface: Surface, colour: str) -> None:
-        offsets = np.cumsum([0, *(len(points) for points, _ in parts)])
-        faces = np.concatenate([tri + start for (_, tri), start in zip(parts, offsets, strict=False)])
-        shape = self._pyvista.PolyData.from_regular_faces(np.concatenate([points for points, _ in parts]), faces)
-        shape = shape.compute_normals(
-            cell_normals=False,
-            split_vertices=True,
-            feature_angle=_CREASE_DEG,
-            consistent_normals=False,
-        )
+    def _add_faces(self, parts: list[Shaded], surface: Surface, colour: Any) -> None:
+        starts = np.cumsum([0, *(len(part.vertices_mm) for part in parts)])
+        faces = np.concatenate([part.triangles + start for part, start in zip(parts, starts, strict=False)])
+        points = np.concatenate([part.vertices_mm for part in parts])
+        shape = self._pyvista.PolyData.from_regular_faces(points, faces)
+        shape.point_data["Normals"] = np.concatenate([part.normals for part in parts]).astype(np.float32)
+        shape.point_data.active_normals_name = "Normals"
         self._plotter.add_mesh(
             shape,
             color=colour,
@@ -122,12 +119,11 @@ class Studio:
             show_scalar_bar=False,
         )
 
-    def _add_lines(self, lines: list[Points], surface: Surface, eye_mm: Points) -> None:
+    def _add_lines(self, lines: Points, surface: Surface, eye_mm: Points) -> None:
         """Lines, drawn a little toward the viewer so that the faces they lie on do not swallow them."""
-        counts = [len(line) for line in lines]
-        starts = np.cumsum([0, *counts])
-        cells = np.concatenate([[n, *range(s, s + n)] for n, s in zip(counts, starts, strict=False)])
-        points = np.concatenate(lines)
+        points = lines.reshape(-1, 3)
+        ends = np.arange(len(points)).reshape(-1, 2)
+        cells = np.column_stack([np.full(len(ends), 2), ends]).ravel()
         shape = self._pyvista.PolyData(points + (eye_mm - points) * _LIFT, lines=cells)
         self._plotter.add_mesh(
             shape,
@@ -140,6 +136,16 @@ class Studio:
         )
 
 
-def _faces(solid: PlacedMesh, bare: bool) -> tuple[Points, npt.NDArray[np.int64]]:
-    """A solid's triangles on shared vertices: those laid bare by a cut, or the others."""
-    return welded(solid.vertices_mm, solid.triangles[solid.cut == bare])
+def _faces(solid: PlacedMesh, bare: bool) -> Shaded:
+    """A solid's shaded triangles in the room frame: those laid bare by a cut, or the others."""
+    own = shaded(solid.mesh)
+    cut = np.zeros(len(own.triangles), dtype=bool) if solid.cut is None else solid.cut
+    return Shaded(
+        vertices_mm=moved(own.vertices_mm, solid.placement),
+        normals=turned(own.normals, solid.placement),
+        triangles=own.triangles[cut == bare],
+    )
+
+
+def _lines(solid: PlacedMesh) -> Points:
+    return moved(edge_segments(solid.mesh).reshape(-1, 3), solid.placement).reshape(-1, 2, 3)

@@ -19,23 +19,39 @@ NOTHING = -1
 
 
 class RayScene:
-    """Placed meshes ready for rays. ``solids[k]`` is what the number ``k`` in an id map stands for."""
+    """Placed meshes ready for rays. ``solids[k]`` is what the number ``k`` in an id map stands for.
 
-    def __init__(self, solids: Sequence[PlacedMesh]) -> None:
-        self.solids = tuple(solids)
-        self._owner = np.repeat(np.arange(len(self.solids)), [len(solid.triangles) for solid in self.solids])
+    ``base`` is a scene that stands there too, shared with others: its solids come first, and it is not built anew.
+    """
+
+    def __init__(self, solids: Sequence[PlacedMesh], base: RayScene | None = None) -> None:
+        own = tuple(solids)
+        before = base.solids if base is not None else ()
+        self._base = base
+        self.solids: tuple[PlacedMesh, ...] = (*before, *own)
+        self._owner = np.repeat(np.arange(len(own)), [len(solid.triangles) for solid in own]) + len(before)
         self._scene = rtcore_scene.EmbreeScene()
-        if self.solids:
-            corners = np.concatenate([solid.vertices_mm[solid.triangles] for solid in self.solids])
+        if own:
+            corners = np.concatenate([solid.vertices_mm[solid.triangles] for solid in own])
             self._mesh = TriangleMesh(self._scene, np.ascontiguousarray(corners, dtype=np.float32))
 
     def hits(self, origins_mm: Points, directions: Points) -> IdMap:
         """(n,) numbers of the first solid each ray meets, ``NOTHING`` where it meets none."""
-        if not self.solids or not len(directions):
-            return np.full(len(directions), NOTHING)
-        start = np.ascontiguousarray(np.broadcast_to(origins_mm, directions.shape), dtype=np.float32)
-        found = self._scene.run(start, np.ascontiguousarray(directions, dtype=np.float32))
-        return np.where(found >= 0, self._owner[found], NOTHING)
+        return self.nearest(origins_mm, directions)[0]
+
+    def nearest(self, origins_mm: Points, directions: Points) -> tuple[IdMap, Points]:
+        """As ``hits``, with the distances to them, mm; endless where there is none. Directions are unit vectors."""
+        numbers = np.full(len(directions), NOTHING)
+        far = np.full(len(directions), np.inf)
+        if self._base is not None:
+            numbers, far = self._base.nearest(origins_mm, directions)
+        if len(self._owner) and len(directions):
+            start = np.ascontiguousarray(np.broadcast_to(origins_mm, directions.shape), dtype=np.float32)
+            found = self._scene.run(start, np.ascontiguousarray(directions, dtype=np.float32), output=True)
+            nearer = (found["primID"] >= 0) & (found["tfar"] < far)
+            numbers = np.where(nearer, self._owner[found["primID"]], numbers)
+            far = np.where(nearer, found["tfar"], far)
+        return numbers, far
 
     def id_map(self, camera: Camera, size_px: tuple[int, int]) -> IdMap:
         """(height, width) numbers of the solids seen in a picture of ``size_px`` (width, height)."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import manifold3d
 import numpy as np
@@ -14,48 +15,62 @@ from model3d.pictures.stage import Actor, Look, Mesh, Points, Triangles
 
 SHARP_DEG = 25.0
 _WELD_MM = 1e-4
+_KEPT_MESHES = 512
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlacedMesh:
-    """An actor's mesh in the room frame. ``cut`` marks the triangles that a cutting plane laid bare."""
+    """An actor's mesh and where it stands: ``vertices_mm`` are in the room frame, those of ``mesh`` in its own.
+
+    ``cut`` marks the triangles that a cutting plane laid bare; None: it is whole.
+    """
 
     id: str
     look: Look
+    mesh: Mesh
+    placement: Placement
     vertices_mm: Points
-    triangles: Triangles
-    edges_mm: tuple[Points, ...]
-    cut: npt.NDArray[np.bool_]
+    cut: npt.NDArray[np.bool_] | None = None
     facing: Vec3 | None = None
+
+    @property
+    def triangles(self) -> Triangles:
+        """(m, 3) corners of the triangles."""
+        return self.mesh.triangles
 
 
 def moved(points_mm: Points, placement: Placement) -> Points:
     """(n, 3) points of a part's frame in the room frame."""
-    turn = np.array([placement.x_axis, placement.y_axis, placement.z_axis])
-    return np.asarray(points_mm @ turn + np.asarray(placement.origin_mm))
+    return np.asarray(turned(points_mm, placement) + np.asarray(placement.origin_mm))
+
+
+def turned(directions: Points, placement: Placement) -> Points:
+    """(n, 3) directions of a part's frame in the room frame."""
+    return np.asarray(directions @ np.array([placement.x_axis, placement.y_axis, placement.z_axis]))
 
 
 def placed(actors: Iterable[Actor], meshes: Mapping[str, Mesh]) -> tuple[PlacedMesh, ...]:
-    """Every actor's mesh where it stands; sharp edges are found once for each mesh."""
-    actors = tuple(actors)
-    edges = {key: edge_lines(meshes[key]) for key in {actor.mesh_key for actor in actors}}
+    """Every actor's mesh where it stands."""
     return tuple(
         PlacedMesh(
             id=actor.id,
             look=actor.look,
             facing=actor.facing,
-            triangles=meshes[actor.mesh_key].triangles,
+            mesh=meshes[actor.mesh_key],
+            placement=actor.placement,
             vertices_mm=moved(meshes[actor.mesh_key].vertices_mm, actor.placement),
-            edges_mm=tuple(moved(line, actor.placement) for line in edges[actor.mesh_key]),
-            cut=np.zeros(len(meshes[actor.mesh_key].triangles), dtype=bool),
         )
         for actor in actors
     )
 
 
-def edge_lines(mesh: Mesh) -> tuple[Points, ...]:
-    """The mesh's own lines, or, when it brings none, its sharp edges found from the triangles."""
-    return mesh.edges_mm if mesh.edges_mm is not None else sharp_edges(mesh.vertices_mm, mesh.triangles)
+@lru_cache(maxsize=_KEPT_MESHES)
+def edge_segments(mesh: Mesh) -> Points:
+    """(k, 2, 3) straight lines to draw on a mesh: its own lines, or its sharp edges when it brings none."""
+    if mesh.edges_mm is None:
+        return sharp_edges(mesh.vertices_mm, mesh.triangles)
+    lines = [np.stack([line[:-1], line[1:]], axis=1) for line in mesh.edges_mm if len(line) > 1]
+    return np.concatenate(lines) if lines else np.zeros((0, 2, 3))
 
 
 def welded(vertices_mm: Points, triangles: Triangles) -> tuple[Points, Triangles]:
@@ -68,10 +83,8 @@ def welded(vertices_mm: Points, triangles: Triangles) -> tuple[Points, Triangles
     return vertices_mm[first], joined[full]
 
 
-def sharp_edges(vertices_mm: Points, triangles: Triangles, angle_deg: float = SHARP_DEG) -> tuple[Points, ...]:
-    """Edges where two faces meet at ``angle_deg`` or more, and open edges, each as a line of two points (2,
-    3).
-    """
+def sharp_edges(vertices_mm: Points, triangles: Triangles, angle_deg: float = SHARP_DEG) -> Points:
+    """(k, 2, 3) ends of the edges where two faces meet at ``angle_deg`` or more, and of open edges."""
     points, faces = welded(vertices_mm, triangles)
     normals = _normals(points, faces)
     pairs = np.sort(faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
@@ -82,7 +95,7 @@ def sharp_edges(vertices_mm: Points, triangles: Triangles, angle_deg: float = SH
     other = np.where(count > 1, start + 1, start)
     cosine = np.einsum("ij,ij->i", normals[owner[start]], normals[owner[other]])
     sharp = (count != 2) | (cosine <= np.cos(np.radians(angle_deg)))
-    return tuple(points[edge] for edge in edges[sharp])
+    return np.asarray(points[edges[sharp]])
 
 
 def _normals(points: Points, faces: Triangles) -> Points:
@@ -112,6 +125,5 @@ def cut_away(solid: PlacedMesh, at_mm: Vec3, normal: Vec3) -> PlacedMesh | None:
     vertices = np.asarray(kept.vert_properties, dtype=float)[:, :3].copy()
     triangles = np.asarray(kept.tri_verts, dtype=np.int64).copy()
     flat = np.abs(vertices[triangles] @ away - level).max(axis=1) < 10 * _WELD_MM
-    return replace(
-        solid, vertices_mm=vertices, triangles=triangles, edges_mm=sharp_edges(vertices, triangles), cut=flat
-    )
+    left = Mesh(vertices_mm=vertices, triangles=triangles)
+    return replace(solid, mesh=left, placement=Placement(), vertices_mm=vertices, cut=flat)

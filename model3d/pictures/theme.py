@@ -30,9 +30,9 @@ class Surface:
 
 _SURFACES: Mapping[Look, Surface] = MappingProxyType(
     {
-        "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0),
-        "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0),
-        "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05),
+        "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0, glow=0.2),
+        "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0, glow=0.45),
+        "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05, glow=0.3),
         "fitted": Surface(fill="#C3CAD0", line="#66727C"),
         "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
         "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4, glow=0.7),
@@ -62,7 +62,7 @@ _NAMES: Mapping[str, str] = MappingProxyType(
         "valve": "valve end",
         "obstacle": "in the room",
         "ghost": "where it goes",
-        "move": "moves, in order",
+        "move": "moves",
     }
 )
 
@@ -89,10 +89,10 @@ class Theme:
     halo: str = "#FFFFFF"
     page_px: tuple[int, int] = (1600, 1000)
     margin_px: float = 44.0
-    title_px: float = 36.0
-    body_px: float = 23.0
-    legend_px: float = 21.0
-    callout_px: float = 21.0
+    title_px: float = 34.0
+    body_px: float = 21.0
+    legend_px: float = 20.0
+    callout_px: float = 20.0
     badge_px: float = 25.0
     badge_radius_px: float = 19.0
     arrow_shaft_px: float = 15.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,44 +33,72 @@ class View:
     """
 
     camera: Camera
-    solids: tuple[PlacedMesh, ...]
+    scene: RayScene
     share: float
     seen_px: int
 
+    @property
+    def solids(self) -> tuple[PlacedMesh, ...]:
+        """What stands on the picture."""
+        return self.scene.solids
 
-def chosen(stage: Stage, theme: Theme, size_px: tuple[int, int], room: Room) -> View:
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Bed:
+    """A stage ready to be looked at from many sides: walls and fixtures, the rest, and the subject alone."""
+
+    room: tuple[PlacedMesh, ...]
+    rest: RayScene
+    alone: RayScene | None
+
+
+def bed_of(solids: Sequence[PlacedMesh], subject_ids: Collection[str]) -> Bed:
+    """Sort solids for looking; without a subject nothing is measured. Raises ValueError when no solid has its id."""
+    movable = ("room-wall", "room-fixture")
+    return Bed(
+        room=tuple(solid for solid in solids if solid.look in movable),
+        rest=RayScene([solid for solid in solids if solid.look not in movable]),
+        alone=only(solids, subject_ids) if subject_ids else None,
+    )
+
+
+def stage_bed(stage: Stage) -> Bed:
+    """The main picture's solids, sorted."""
+    return bed_of(placed(stage.actors, stage.meshes), stage.subjects)
+
+
+def chosen(bed: Bed, stage: Stage, theme: Theme, size_px: tuple[int, int], room: Room) -> View:
     """The best view of a stage: the first azimuth unless another shows clearly more of the subject.
 
-    Score: seen share, then the pixels of the subject that are seen. Steeper views are tried only when none
-    shows ``LEAST_SHARE`` of it.
+    Score: seen share, then the pixels of the subject that are seen. Steeper views are tried only when none shows
+    ``LEAST_SHARE`` of it.
     """
-    solids = placed(stage.actors, stage.meshes)
     if stage.camera is not None:
-        return _view(solids, stage, stage.camera, theme, size_px)
-    points = points_to_see(stage, solids)
+        return _cleared(bed, stage.camera, theme, _probe(size_px))
+    points = points_to_see(stage, bed)
     views: list[View] = []
     for elevation in (theme.elevation_deg, 45.0, 58.0):
         for azimuth in AZIMUTHS_DEG:
             camera = framed(points, direction(stage.facing, azimuth, elevation), theme.field_deg, size_px, room)
-            views.append(_view(solids, stage, camera, theme, size_px))
+            views.append(_cleared(bed, camera, theme, _probe(size_px)))
         if max(view.share for view in views) >= LEAST_SHARE:
             break
     return _best(views)
 
 
-def stepped_back(view: View, stage: Stage, theme: Theme, size_px: tuple[int, int], room: Room) -> View:
+def stepped_back(view: View, bed: Bed, stage: Stage, theme: Theme, size_px: tuple[int, int], room: Room) -> View:
     """The same direction with other margins."""
-    solids = placed(stage.actors, stage.meshes)
     toward = subtract(view.camera.eye_mm, view.camera.target_mm)
-    camera = framed(points_to_see(stage, solids), toward, theme.field_deg, size_px, room)
-    return _view(solids, stage, camera, theme, size_px)
+    camera = framed(points_to_see(stage, bed), toward, theme.field_deg, size_px, room)
+    return _cleared(bed, camera, theme, _probe(size_px))
 
 
-def points_to_see(stage: Stage, solids: Sequence[PlacedMesh]) -> Points:
+def points_to_see(stage: Stage, bed: Bed) -> Points:
     """Every point the picture must hold: the subject, its arrows and marks, the joints, and at least .9 m
     round it.
     """
-    subject = np.concatenate([solid.vertices_mm for solid in solids if solid.id in stage.subjects])
+    seen = bed.alone.solids if bed.alone is not None else bed.rest.solids
+    subject = np.concatenate([solid.vertices_mm for solid in seen])
     middle = (subject.min(axis=0) + subject.max(axis=0)) / 2
     along = np.array([-stage.facing[1], stage.facing[0], 0.0])
     marks = [*_marks(stage), middle - along * _LEAST_VIEW_MM, middle + along * _LEAST_VIEW_MM]
@@ -97,18 +125,13 @@ def inset_view(inset: Inset, stage: Stage, theme: Theme) -> View:
 
 
 def _best_direction(inset: Inset, solids: Sequence[PlacedMesh], facing: Vec3, theme: Theme) -> View:
-    best: View | None = None
-    alone = only(solids, inset.subject_ids) if inset.subject_ids else None
-    for toward in _directions(inset, facing):
-        camera = ball_camera(inset, toward)
-        if alone is None:
-            return View(camera=camera, solids=opened(solids, toward, theme), share=1.0, seen_px=0)
-        view = _cleared(solids, alone, camera, theme, _INSET_PROBE)
-        if best is None or view.share > best.share * _STAY:
-            best = view
+    bed = bed_of(solids, inset.subject_ids)
+    best = _cleared(bed, ball_camera(inset, inset.direction), theme, _INSET_PROBE)
+    for toward in _other_directions(inset, facing):
         if best.share >= LEAST_SHARE:
             break
-    assert best is not None
+        view = _cleared(bed, ball_camera(inset, toward), theme, _INSET_PROBE)
+        best = view if view.share > best.share * _STAY else best
     return best
 
 
@@ -119,8 +142,7 @@ def ball_camera(inset: Inset, toward: Vec3, field_deg: float = 24.0) -> Camera:
     return Camera(eye_mm=_vec(eye), target_mm=inset.centre_mm, field_deg=field_deg)
 
 
-def _directions(inset: Inset, facing: Vec3) -> Iterator[Vec3]:
-    yield inset.direction
+def _other_directions(inset: Inset, facing: Vec3) -> Iterator[Vec3]:
     yield from inset.other_directions
     if inset.subject_ids:
         for elevation in (28.0, 50.0):
@@ -139,26 +161,23 @@ def _marks(stage: Stage) -> Iterator[Vec3]:
     yield from (inset.centre_mm for inset in stage.insets)
 
 
-def _view(solids: Sequence[PlacedMesh], stage: Stage, camera: Camera, theme: Theme, size_px: tuple[int, int]) -> View:
-    probe = (_PROBE_WIDTH, max(1, _PROBE_WIDTH * size_px[1] // size_px[0]))
-    return _cleared(solids, only(solids, stage.subjects), camera, theme, probe)
+def _probe(size_px: tuple[int, int]) -> tuple[int, int]:
+    return _PROBE_WIDTH, max(1, _PROBE_WIDTH * size_px[1] // size_px[0])
 
 
-def _cleared(
-    solids: Sequence[PlacedMesh], alone: RayScene, camera: Camera, theme: Theme, probe: tuple[int, int]
-) -> View:
-    """The view from one camera; walls and fixtures that still hide the subject are cut down or left out as
-    well.
-    """
+def _cleared(bed: Bed, camera: Camera, theme: Theme, probe: tuple[int, int]) -> View:
+    """The view from one camera; walls and fixtures that still hide the subject are cut down or left out as well."""
     toward = subtract(camera.eye_mm, camera.target_mm)
-    scene = opened(solids, toward, theme)
-    seen = sighting(RayScene(scene), alone, camera, probe)
-    looks = {solid.id: solid.look for solid in scene}
+    scene = RayScene(opened(bed.room, toward, theme), bed.rest)
+    if bed.alone is None:
+        return View(camera=camera, scene=scene, share=1.0, seen_px=0)
+    seen = sighting(scene, bed.alone, camera, probe)
+    looks = {solid.id: solid.look for solid in scene.solids}
     low = {k for k, share in seen.hiders.items() if looks[k] in ("room-wall", "room-fixture") and share > 0.005}
     if low:
-        scene = opened(solids, toward, theme, low)
-        seen = sighting(RayScene(scene), alone, camera, probe)
-    return View(camera=camera, solids=scene, share=seen.share, seen_px=seen.seen)
+        scene = RayScene(opened(bed.room, toward, theme, low), bed.rest)
+        seen = sighting(scene, bed.alone, camera, probe)
+    return View(camera=camera, scene=scene, share=seen.share, seen_px=seen.seen)
 
 
 def _best(views: Sequence[View]) -> View:

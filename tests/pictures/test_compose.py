@@ -28,20 +28,20 @@ def test_no_label_lies_over_another(pages: list[tuple[Stage, Page]]) -> None:
 def test_planted_overlaps_are_found(pages: list[tuple[Stage, Page]]) -> None:
     """A badge laid over an arrow's number, and one off the page, are both reported."""
     page = pages[0][1]
-    disc = page.arrows[0].disc
-    over = replace(page.badges[0], box=replace(page.badges[0].box, left=disc[0] - 15, top=disc[1] - 15))
-    off = replace(page.badges[0], box=replace(page.badges[0].box, left=-20.0))
-    assert overlaps(replace(page, badges=(over,))) == ("arrow 1 lies over badge B",)
-    assert overlaps(replace(page, badges=(off,))) == ("badge B leaves the page",)
+    disc = page.marks.arrows[0].disc
+    over = replace(page.marks.badges[0], box=replace(page.marks.badges[0].box, left=disc[0] - 15, top=disc[1] - 15))
+    off = replace(page.marks.badges[0], box=replace(page.marks.badges[0].box, left=-20.0))
+    assert overlaps(replace(page, marks=replace(page.marks, badges=(over,)))) == ("arrow 1 lies over badge B",)
+    assert overlaps(replace(page, marks=replace(page.marks, badges=(off,)))) == ("badge B leaves the page",)
 
 
 def test_everything_asked_for_is_on_the_page(pages: list[tuple[Stage, Page]]) -> None:
     """Every arrow, letter, callout and close-up of the stage is on the page, by list."""
     for stage, page in pages:
         legs = [swing.label for swing in stage.swings] + [arrow.label for arrow in stage.arrows]
-        assert sorted(arrow.label for arrow in page.arrows) == sorted(legs)
-        assert [badge.letter for badge in page.badges] == [badge.text for badge in stage.badges]
-        assert [" ".join(c.text.block.lines) for c in page.callouts] == [c.text for c in stage.callouts]
+        assert sorted(arrow.label for arrow in page.marks.arrows) == sorted(legs)
+        assert [badge.letter for badge in page.marks.badges] == [badge.text for badge in stage.badges]
+        assert [" ".join(c.text.block.lines) for c in page.marks.callouts] == [c.text for c in stage.callouts]
         assert [" ".join(i.title.block.lines) for i in page.insets] == [i.title for i in stage.insets]
         assert [label for label, _ in page.bands.discs] == [c.label for c in stage.frame.captions if c.label]
 
@@ -58,7 +58,9 @@ def test_close_ups_leave_the_new_piece_free(pages: list[tuple[Stage, Page]]) -> 
     for _, page in pages:
         for inset in page.insets:
             x, y = inset.centre
-            tips = [badge.tip for badge in page.badges] + [point for arrow in page.arrows for point in arrow.outline]
+            tips = [badge.tip for badge in page.marks.badges] + [
+                point for arrow in page.marks.arrows for point in arrow.outline
+            ]
             assert all(((px - x) ** 2 + (py - y) ** 2) ** 0.5 > inset.radius for px, py in tips)
             assert page.bands.panel.top < y - inset.radius
             assert page.bands.panel.bottom > y + inset.radius

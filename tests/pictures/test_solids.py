@@ -64,7 +64,7 @@ def test_an_open_mesh_is_refused() -> None:
 def test_sharp_edges_of_a_cylinder() -> None:
     """A cylinder of 48 sides shows its two rims and no line on its round face; a cube shows its twelve edges."""
     cylinder = mesh_of(m3.Manifold.cylinder(50, 20, 20, 48))
-    lines = np.array(sharp_edges(cylinder.vertices_mm, cylinder.triangles))
+    lines = sharp_edges(cylinder.vertices_mm, cylinder.triangles)
     assert len(lines) == 96
     assert set(np.round(lines[:, :, 2].ravel(), 6)) == {0.0, 50.0}
     cube = mesh_of(m3.Manifold.cube((1, 1, 1)))

@@ -41,7 +41,7 @@ def test_the_letter_is_on_the_badge(page: Page) -> None:
     """Each clip badge carries its letter: drawn ink inside the badge, and the letter itself in the SVG."""
     overlay = svg(page, THEME)
     pixels = rasterised(overlay)
-    badge = page.badges[0]
+    badge = page.marks.badges[0]
     box = badge.box.grown(-6)
     inside = pixels[round(box.top) : round(box.bottom), round(box.left) : round(box.right), :3] / 255
     ink = np.abs(inside - np.array(rgb(THEME.badge_ink(badge.letter)))).max(axis=2) < 0.25
