@@ -17,7 +17,6 @@ F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
 
 
-
 @dataclass(frozen=True, slots=True)
 class Guide:
     """What stops the smoothing, per point of the grid: mesh (h, w), place and unit normal (h, w, 3), and the size

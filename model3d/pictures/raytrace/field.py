@@ -10,7 +10,7 @@ from model3d.pictures.raytrace.gather import Lighting, Points, ambient, sunlight
 from model3d.pictures.raytrace.gloss import Sheens, mirrored
 from model3d.pictures.raytrace.sampling import RANKS, hashed, ranks
 from model3d.pictures.raytrace.shade import AMBIENT, CHANNELS, MIRRORED, SUN
-from model3d.pictures.raytrace.sight import GROUND, NOTHING, Camera, Seen
+from model3d.pictures.raytrace.sight import NOTHING, Camera, Seen
 from model3d.pictures.raytrace.view import Settings
 from model3d.pictures.raytrace.work import each, spans
 
@@ -20,6 +20,8 @@ Chosen = npt.NDArray[np.intp]
 
 _LIKE_ENOUGH = 0.3
 _PIECE = 60_000
+_RING = [(dy, dx, np.float32(1 if dx and dy else 2)) for dy in (-1, 0, 1) for dx in (-1, 0, 1) if (dy, dx) != (0, 0)]
+"""The eight neighbours and their weights, against four for the point itself."""
 
 
 def _points(seen: Seen, rank: I32) -> Points:
@@ -75,13 +77,18 @@ class Field:
                 light[left] += self.light[near] * w[:, None]
                 weight[left] += w
         unlike = np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
-        return light / np.maximum(weight, np.float32(1e-6))[:, None], unlike
+        return np.asarray(light / np.maximum(weight, np.float32(1e-6))[:, None], np.float32), unlike
 
     def _like(self, seen: Seen, near: Chosen, camera: Camera) -> F32:
         other = self.seen
         slack = seen.depth * np.float32(2 * camera.pixel)
         return affinity(
-            seen.mesh, other.mesh[near], seen.normal, other.normal[near], seen.place - other.place[near], slack
+            seen.mesh,
+            other.mesh[near],
+            seen.normal,
+            other.normal[near],
+            seen.place - other.place[near],
+            slack,
         )
 
 
@@ -165,29 +172,28 @@ def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: 
     edge = np.flatnonzero((greatest - least > 0.01).reshape(-1) & (seen.mesh != NOTHING))
     if len(edge):
         share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach[edge])
-    return _soften(camera, seen, share, edge)
+        share[edge] = _soften(camera, seen, share[:, None], edge, (1,))[:, 0]
+    return share
 
 
-def _soften(camera: Camera, seen: Seen, share: F32, edge: Chosen) -> F32:
-    """Shadow edges averaged with the like pixels right about them."""
-    out = share.copy()
-    row, column = np.divmod(edge, camera.width)
-    here = seen.some(edge)
-    total, weight = share[edge] * 4, np.full(len(edge), 4, np.float32)
-    slack = here.depth * np.float32(1.5 * camera.pixel)
-    for dy in (-1, 0, 1):
-        for dx in (-1, 0, 1):
-            if dx == 0 and dy == 0:
-                continue
-            near = np.clip(row + dy, 0, camera.height - 1) * camera.width + np.clip(column + dx, 0, camera.width - 1)
-            w = affinity(
-                here.mesh, seen.mesh[near], here.normal, seen.normal[near], here.place - seen.place[near], slack
-            )
-            w = w * np.float32(2 if dx == 0 or dy == 0 else 1)
-            total += w * share[near]
+def _soften(camera: Camera, seen: Seen, values: F32, chosen: Chosen, steps: tuple[int, ...]) -> F32:
+    """The chosen pixels' values (n, c), out of all pixels', averaged with like pixels in rings ``steps`` away."""
+    row, column = np.divmod(chosen, camera.width)
+    here = seen.some(chosen)
+    values = values.copy()
+    for step in steps:
+        total, weight = values[chosen] * 4, np.full(len(chosen), 4, np.float32)
+        slack = here.depth * np.float32(1.5 * step * camera.pixel)
+        for dy, dx, kernel in _RING:
+            r = np.clip(row + step * dy, 0, camera.height - 1)
+            c = np.clip(column + step * dx, 0, camera.width - 1)
+            near = r * camera.width + c
+            apart = here.place - seen.place[near]
+            w = affinity(here.mesh, seen.mesh[near], here.normal, seen.normal[near], apart, slack) * kernel
+            total += w[:, None] * values[near]
             weight += w
-    out[edge] = total / weight
-    return out
+        values[chosen] = total / weight[:, None]
+    return values[chosen]
 
 
 def light_field(lighting: Lighting, sheens: Sheens, camera: Camera, seen: Seen, settings: Settings) -> Field:
@@ -202,6 +208,7 @@ def light_field(lighting: Lighting, sheens: Sheens, camera: Camera, seen: Seen, 
         rays = 2 * settings.ambient_rays
         own = direct_light(lighting, sheens, seen.some(alone), rank[alone], rays, 2 * settings.reflection_rays)
         light[alone, :6] = own[:, :6]
+        light[alone, :6] = _soften(camera, seen, light[:, :6], alone, (1, 2, 4, 8))
     light[:, SUN] = _sun_share(lighting, camera, seen, rank, settings.sun_rays)
     return Field(camera, seen, light)
 
@@ -214,8 +221,3 @@ def fresh_light(lighting: Lighting, sheens: Sheens, seen: Seen, number: I32, set
     out[:, AMBIENT], out[:, MIRRORED] = own[:, :3], own[:, 3:6]
     out[:, SUN] = sunlight(lighting, _points(seen, rank), settings.sun_rays * 2)
     return out
-
-
-def is_ground(seen: Seen) -> npt.NDArray[np.bool_]:
-    """Where the ground is seen."""
-    return np.asarray(seen.mesh == GROUND, np.bool_)

@@ -44,7 +44,7 @@ def sheens(surfaces: list[Surface]) -> Sheens:
     return Sheens(np.clip(np.array(rough, np.float32), 0.02, 1), np.array(head_on, np.float32))
 
 
-def mirrored_share(facing: F32, head_on: F32, rough: F32) -> F32:
+def mirrored_share(facing: F32, head_on: F32 | np.float32, rough: F32 | np.float32) -> F32:
     """Share of light mirrored toward the eye: Schlick's form, its rise at grazing sight damped by roughness."""
     most = np.maximum(1 - rough, head_on)
     return np.asarray(head_on + (most - head_on) * (1 - np.clip(facing, 0, 1)) ** 5, np.float32)

@@ -12,14 +12,14 @@ I32 = npt.NDArray[np.int32]
 U32 = npt.NDArray[np.uint32]
 
 RANKS = 256
-"""Points fall into this many groups; points of one group share one set of directions, neighbours have different ones."""
+"""Points fall into this many groups; those of one group share one set of directions, neighbours differ."""
 
 _G1 = 0.7548776662466927
 _G2 = 0.5698402909980532
 
 
 def hashed(*keys: npt.NDArray[np.integer] | int) -> U32:
-    """A well mixed 32-bit number for each tuple of whole numbers (arrays broadcast). Integer finaliser after Wellons."""
+    """A well mixed 32-bit number for each tuple of whole numbers (arrays broadcast), by Wellons' lowbias32."""
     with np.errstate(over="ignore"):
         state = np.asarray(0x9E3779B9, np.uint32)
         for key in keys:

@@ -24,6 +24,12 @@ SUN = 6
 CHANNELS = 7
 """Light at a point: ambient rgb, mirrored rgb, share of the sun seen."""
 
+_LET_PASS = np.float32(0.35)
+"""How much of the open daylight a ceiling that lets it pass shows of its own, so that it does not look dull."""
+
+_GROUND_SHADE = 0.8
+"""How much of a shadow the ground shows: the room is the picture, its shadow only stands it on something."""
+
 
 @dataclass(frozen=True, slots=True)
 class Painter:
@@ -68,6 +74,8 @@ def _surface_colour(painter: Painter, seen: Seen, light: F32, footprint: F32) ->
     mesh = np.maximum(seen.mesh, 0)
     to_sun = np.maximum(seen.normal @ sky.toward_sun, np.float32(0)) * light[:, SUN]
     received = light[:, AMBIENT] + to_sun[:, None] * sky.sun
+    lets_pass = np.array([not m.in_light and m.surface.kind != "glass" for m in world.meshes])[mesh]
+    received += np.where(lets_pass[:, None], _LET_PASS * sky.open_ground, 0)
     facing = -np.einsum("ij,ij->i", seen.normal, seen.sight)
     rough, head_on = painter.sheens.rough[mesh], painter.sheens.head_on[mesh]
     kind = world.kind[mesh]
@@ -112,7 +120,7 @@ def _shoulder(linear: F32) -> F32:
 
 
 def _through_panes(painter: Painter, seen: Seen, colour: F32) -> F32:
-    """Colours seen through panes: what stands behind, tinted, or daylight where there is nothing, and a faint mirror."""
+    """Colours seen through panes: what stands behind, tinted, or daylight where nothing does, and a faint mirror."""
     world = painter.world
     at = np.flatnonzero(seen.pane != NOTHING)
     if len(at) == 0:
@@ -158,4 +166,5 @@ def _ground_share(painter: Painter, place: F32, light: F32) -> F32:
     fade = np.clip((far - painter.ground_from_mm) / (painter.ground_to_mm - painter.ground_from_mm), 0, 1)
     fade = fade * fade * (3 - 2 * fade)
     grey = share.mean(axis=1, keepdims=True) * 0.6 + share * 0.4
+    grey = 1 - np.float32(_GROUND_SHADE) * (1 - grey)
     return np.asarray(np.minimum(grey, 1.02) * (1 - fade[:, None]) + fade[:, None], np.float32)

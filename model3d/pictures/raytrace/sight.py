@@ -128,7 +128,16 @@ def look(world: World, camera: Camera, x: F32, y: F32, ground: float, ground_rea
     away = np.where(np.einsum("ij,ij->i", flat, sight) > 0, np.float32(-1), np.float32(1))[:, None]
     mesh = np.where(met, world.mesh[triangle], np.int32(NOTHING)).astype(np.int32)
     seen = Seen(
-        mesh, triangle, place, normal * away, flat * away, sight, hits.distance.copy(), pane, pane_facing, pane_height
+        mesh,
+        triangle,
+        place,
+        normal * away,
+        flat * away,
+        sight,
+        hits.distance.copy(),
+        pane,
+        pane_facing,
+        pane_height,
     )
     _toward_eye(seen)
     _lay_ground(seen, camera, ground, ground_reach)

@@ -77,9 +77,7 @@ class TraceMesh:
     def __post_init__(self) -> None:
         v, t = np.asarray(self.vertices, np.float64), np.asarray(self.triangles, np.int32)
         if v.ndim != 2 or v.shape[1] != 3 or t.ndim != 2 or t.shape[1] != 3:
-            raise ValueError(
-                f"{self.origin_id!r}: vertices {v.shape} and triangles {t.shape} must both be (n, 3)"
-            )
+            raise ValueError(f"{self.origin_id!r}: vertices {v.shape} and triangles {t.shape} must both be (n, 3)")
         if not np.isfinite(v).all():
             raise ValueError(f"{self.origin_id!r}: a vertex is not a finite number")
         if len(t) and (t.min() < 0 or t.max() >= len(v)):

@@ -15,6 +15,7 @@ from model3d.pictures.raytrace.surface import Boards
 
 F32 = npt.NDArray[np.float32]
 I32 = npt.NDArray[np.int32]
+Real = npt.NDArray[np.floating]
 
 _JOINT_MM = 1.6
 _RING_MM = 30.0
@@ -22,7 +23,7 @@ _FIBRE_MM = 2.6
 _PORE_MM = 1.3
 
 
-def value_noise(x: F32, y: F32, seed: I32 | int) -> F32:
+def value_noise(x: Real, y: Real, seed: I32 | int) -> F32:
     """Smooth noise (n,) of about -1 to 1 with one wave a unit."""
     ix, iy = np.floor(x), np.floor(y)
     fx, fy = x - ix, y - iy

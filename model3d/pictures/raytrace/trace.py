@@ -139,8 +139,8 @@ def _quantised(linear: F32, seed: int) -> U8:
     low = linear * np.float32(12.92)
     high = np.float32(1.055) * np.maximum(linear, np.float32(1e-6)) ** np.float32(1 / 2.4) - np.float32(0.055)
     coded = np.where(linear <= 0.0031308, low, high) * np.float32(255)
-    rows, columns = np.indices(linear.shape[:2], dtype=np.int32)
-    draw = fractions(rows, columns, seed, 9)
+    rows, columns = (np.arange(n, dtype=np.int32) for n in linear.shape[:2])
+    draw = fractions(rows[:, None], columns[None], seed, 9)
     return np.asarray(np.clip(np.floor(coded + draw[..., None]), 0, 255), np.uint8)
 
 

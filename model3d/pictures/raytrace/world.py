@@ -11,7 +11,14 @@ import numpy.typing as npt
 from embreex.mesh_construction import TriangleMesh
 from embreex.rtcore_scene import EmbreeScene
 
-from model3d.pictures.raytrace.normals import corner_normals, face_vectors, is_closed, is_inside_out, unit, welded
+from model3d.pictures.raytrace.normals import (
+    corner_normals,
+    face_vectors,
+    is_closed,
+    is_inside_out,
+    unit,
+    welded,
+)
 from model3d.pictures.raytrace.surface import KINDS, TraceMesh
 
 F32 = npt.NDArray[np.float32]
@@ -70,9 +77,9 @@ class RayScene:
 class World:
     """All meshes joined, moved so that ``centre_mm`` is the origin (float32 stays fine far from the room's origin).
 
-    Per triangle: ``corners`` (m, 3, 3), the longest edge first, flat normals ``flat`` (m, 3), corner normals ``rounded`` (m, 3, 3), mesh
-    number, ``albedo`` (m, 3), ``open`` where the mesh has a rim and is lit on both sides. ``least`` and ``greatest``
-    are the corners of the box round everything seen.
+    Per triangle: ``corners`` (m, 3, 3), the longest edge first, flat normals ``flat`` (m, 3), corner normals
+    ``rounded`` (m, 3, 3), mesh number, ``albedo`` (m, 3), ``open`` where the mesh has a rim and is lit on both sides.
+    ``least`` and ``greatest`` are the corners of the box round everything seen.
     """
 
     meshes: tuple[TraceMesh, ...]
