@@ -114,26 +114,27 @@ def composed(stage: Stage, theme: Theme) -> Page:
 
 def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
     """Try margins and sizes of close-ups until one covers next to nothing; else take the cheapest."""
-    size = round(panel.width), round(panel.height)
+    size, count = (round(panel.width), round(panel.height)), len(stage.insets)
     first = chosen(bed, stage, theme, size, _ROOMS[0])
     best: _Arrangement | None = None
     for room in _ROOMS:
         view = first if room is _ROOMS[0] else stepped_back(first, bed, stage, theme, size, room)
         lost = 1 - math.sqrt(view.seen_px / first.seen_px) if first.seen_px else 0.0
+        window = _window(view, panel)
+        arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), Paper(size=theme.page_px))
         for shrink in (1.0, 0.86):
-            made = _arrangement(stage, view, panel, theme, theme.inset_px / 2 * shrink)
-            count = len(stage.insets)
-            made = replace(made, cost=made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count)
-            best = made if best is None or made.cost < best.cost else best
+            made = _arrangement(stage, view, window, arrows, theme, theme.inset_px / 2 * shrink)
+            cost = made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count
+            best = replace(made, cost=cost) if best is None or cost < best.cost else best
             if best.cost <= _GOOD_COST * count or stage.camera is not None:
                 return best
     assert best is not None
     return best
 
 
-def _arrangement(stage: Stage, view: View, panel: Box, theme: Theme, radius: float) -> _Arrangement:
-    window = _window(view, panel)
-    arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), Paper(size=theme.page_px))
+def _arrangement(
+    stage: Stage, view: View, window: _Window, arrows: tuple[DrawnArrow, ...], theme: Theme, radius: float
+) -> _Arrangement:
     titles = tuple(_title(inset, theme, radius) for inset in stage.insets)
     spots = tuple(_spot(inset, title, window) for inset, title in zip(stage.insets, titles, strict=True))
     busy = Paper(size=theme.page_px).with_shapes((shape for arrow in arrows for shape in arrow.shapes()), 12.0)
