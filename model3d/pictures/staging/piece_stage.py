@@ -107,7 +107,7 @@ def _near_inset(at: Occasion, library: MeshLibrary, piece: Piece) -> Inset:
     pose = joining.from_mm if joining is not None and joining.name != "offer" else NOWHERE
     away = room_vector(piece, pose)
     moved = _travelling(at, away) | shifts(at.step.waiting)
-    near = [p for p in _parts(at, at.step.travels) if p.end != "end" and (p.joint is None or p.joint != at.far_joint)]
+    near = [p for p in _parts(at, at.step.travels) if p.piece == piece.mark and p.end != "end" and p.joint is None]
     near += [p for p in at.up_already if p.joint is not None and p.joint == at.near_joint]
     shown: list[Actor] = actors(library, [(p, new_look(p)) for p in near], moved)
     clip = [p for p in near if p.face is not None]
@@ -134,7 +134,7 @@ def _far_inset(at: Occasion, library: MeshLibrary, piece: Piece, moved: dict[str
     """The end toward the return: its elbows pushed home as the piece goes up, or its links once it is up."""
     after = _parts(at, at.step.follows)
     late = [p for p in after if p.joint == at.far_joint and p.joint is not None]
-    far = [p for p in _parts(at, at.step.travels) if p.end != "start" and (p.piece == piece.mark or p.joint is None)]
+    far = [p for p in _parts(at, at.step.travels) if p.piece == piece.mark and (p.end != "start" or p.joint == at.far_joint)]
     where = NOWHERE if late else moved[f"{piece.mark}/piece"]
     place = {} if late else moved
     shown = actors(library, [(p, new_look(p)) for p in [*far, *late] if p.role not in ("bracket", "end-cap")], place)

@@ -14,6 +14,7 @@ from model3d.steps import Shift
 from model3d.steps.moves import room_vector
 
 NOWHERE: Vec3 = (0.0, 0.0, 0.0)
+LOW_MM = 300.0  # what stands higher does not help to see a step, and would float where its wall is cut down
 
 
 def shifts(*groups: Iterable[Shift]) -> dict[str, Vec3]:
@@ -40,7 +41,7 @@ def room_actors(library: MeshLibrary, parts: Iterable[Part]) -> list[Actor]:
     found = []
     for part in parts:
         look = ROOM_LOOKS.get(part.role)
-        if look is not None:
+        if look is not None and not (part.role == "obstacle" and part.placement.origin_mm[2] > LOW_MM):
             facing = part.placement.y_axis if part.role == "wall" and part.wall is not None else None
             found.append(actor(library, part, look, facing=facing))
     return found
