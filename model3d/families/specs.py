@@ -148,6 +148,7 @@ def hose_spec(family: Family, turn_deg: float, straight_mm: float) -> HoseSpec:
         turn_deg=turn_deg,
         outer_radius_mm=link.outer_radius_mm,
         inner_radius_mm=link.inner_radius_mm,
+        grip_mm=link.tail.length_mm,
     )
 
 

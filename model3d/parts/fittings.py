@@ -296,7 +296,8 @@ class HoseSpec:
     direction, z up.
 
     Seen from above it lies straight (``straight_mm``), arc (``arc_radius_mm`` through ``turn_deg``, positive
-    to the left, +y), straight; its slack hangs down so that its centre line is ``length_mm`` long.
+    to the left, +y), straight; over ``grip_mm`` at each end it lies level on the spigot's rigid tail, between them
+    its slack hangs down so that its centre line is ``length_mm`` long.
     """
 
     length_mm: float
@@ -305,6 +306,7 @@ class HoseSpec:
     turn_deg: float
     outer_radius_mm: float
     inner_radius_mm: float
+    grip_mm: float = 0.0
 
     @property
     def volume_mm3(self) -> float:

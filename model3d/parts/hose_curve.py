@@ -1,8 +1,9 @@
 """The centre line of a link's hose at rest, in plain numbers.
 
-Seen from above: straight, arc, straight. With s the way along that plan line and S its whole length, the
-slack hangs down as z(s) = -h (1 - cos(2 pi s / S)) / 2, level at both ends, with the sag h such that the
-centre line is as long as the hose. Frame: the hose's (``HoseSpec``), millimetres.
+Seen from above: straight, arc, straight. Over the grip g at each end the hose lies level on its spigot's
+rigid tail. With s the way along the plan line from the end of the first grip and S the length between the
+grips, the slack hangs down as z(s) = -h (1 - cos(2 pi s / S)) / 2, level at both ends, with the sag h such
+that the centre line is as long as the hose. Frame: the hose's (``HoseSpec``), millimetres.
 """
 
 from __future__ import annotations
@@ -26,6 +27,12 @@ class HoseCurve:
     arc_radius_mm: float
     turn_rad: float
     sag_mm: float
+    grip_mm: float = 0.0
+
+    @property
+    def free_length_mm(self) -> float:
+        """Length between the grips, seen from above."""
+        return self.plan_length_mm - 2.0 * self.grip_mm
 
     @property
     def plan_length_mm(self) -> float:
@@ -35,17 +42,17 @@ class HoseCurve:
     @property
     def length_mm(self) -> float:
         """Its true length along the sag."""
-        return _sagging_length_mm(self.plan_length_mm, self.sag_mm)
+        return 2.0 * self.grip_mm + _sagging_length_mm(self.free_length_mm, self.sag_mm)
 
     @property
     def least_bend_radius_mm(self) -> float:
         """Least radius of curvature in space; infinite for a straight hose without slack.
 
         With slope z' and curvature k of the plan line, curvature^2 = (k^2 (1 + z'^2) + z''^2) / (1 + z'^2)^3.
-        On each part it is greatest where the slope is 0: at the ends of the straights and in the middle of
-        the arc.
+        On each part it is greatest where the slope is 0: at the ends of the grips and in the middle of the
+        arc.
         """
-        sag = 2.0 * math.pi**2 * self.sag_mm / self.plan_length_mm**2
+        sag = 2.0 * math.pi**2 * self.sag_mm / self.free_length_mm**2
         arc = 1.0 / self.arc_radius_mm if self.turn_rad else 0.0
         curvature = math.hypot(sag, arc)
         return 1.0 / curvature if curvature > 0.0 else math.inf
@@ -54,9 +61,12 @@ class HoseCurve:
     def junctions_mm(self) -> tuple[float, ...]:
         """Where along the plan line the parts meet, both ends included."""
         whole = self.plan_length_mm
-        if not self.turn_rad or self.straight_mm < _NOTHING_MM:
-            return (0.0, whole)
-        return (0.0, self.straight_mm, whole - self.straight_mm, whole)
+        marks = {0.0, whole}
+        if self.grip_mm > _NOTHING_MM and self.sag_mm:
+            marks |= {self.grip_mm, whole - self.grip_mm}
+        if self.turn_rad and self.straight_mm > _NOTHING_MM and abs(self.straight_mm - self.grip_mm) > _NOTHING_MM:
+            marks |= {self.straight_mm, whole - self.straight_mm}
+        return tuple(sorted(marks))
 
     @property
     def end(self) -> Placement:
@@ -68,7 +78,7 @@ class HoseCurve:
     def point(self, s_mm: float) -> Vec3:
         """The point above the place ``s_mm`` along the plan line."""
         x, y, _ = self._plan(s_mm)
-        return (x, y, -self.sag_mm * (1.0 - math.cos(2.0 * math.pi * s_mm / self.plan_length_mm)) / 2.0)
+        return (x, y, -self.sag_mm * (1.0 - math.cos(2.0 * math.pi * self._free_share(s_mm))) / 2.0)
 
     def tangent(self, s_mm: float) -> Vec3:
         """The unit direction there."""
@@ -78,8 +88,11 @@ class HoseCurve:
 
     def slope(self, s_mm: float) -> float:
         """dz/ds there."""
-        whole = self.plan_length_mm
-        return -self.sag_mm * math.pi / whole * math.sin(2.0 * math.pi * s_mm / whole)
+        return -self.sag_mm * math.pi / self.free_length_mm * math.sin(2.0 * math.pi * self._free_share(s_mm))
+
+    def _free_share(self, s_mm: float) -> float:
+        """How far between the grips, 0 to 1; 0 and 1 over them."""
+        return min(max((s_mm - self.grip_mm) / self.free_length_mm, 0.0), 1.0)
 
     def _plan(self, s_mm: float) -> tuple[float, float, float]:
         """x, y and heading (radians) of the plan line."""
@@ -98,10 +111,13 @@ class HoseCurve:
 def hose_curve(spec: HoseSpec) -> HoseCurve:
     """The centre line of a hose at rest.
 
-    Raises ValueError when the hose is shorter than the way it has to go, or a straight is below 0.
+    Raises ValueError when the hose is shorter than the way it has to go, or a straight is below 0 or shorter than
+    the tail in it.
     """
     if spec.straight_mm < 0.0:
         raise ValueError(f"{spec.length_mm} mm leave a straight of {spec.straight_mm:.3f} mm, below 0")
+    if spec.grip_mm > spec.straight_mm + 1e-9:
+        raise ValueError(f"a rigid tail of {spec.grip_mm} mm does not fit a straight of {spec.straight_mm:.3f} mm")
     turn = math.radians(spec.turn_deg)
     bare = HoseCurve(
         straight_mm=spec.straight_mm,
@@ -112,9 +128,14 @@ def hose_curve(spec: HoseSpec) -> HoseCurve:
     whole = bare.plan_length_mm
     if spec.length_mm < whole - 1e-9:
         raise ValueError(f"{spec.length_mm} mm do not reach along {whole:.3f} mm")
-    sag = sag_for_mm(whole, spec.length_mm) if spec.length_mm > whole else 0.0
+    grips = 2.0 * spec.grip_mm
+    sag = sag_for_mm(whole - grips, spec.length_mm - grips) if spec.length_mm > whole else 0.0
     return HoseCurve(
-        straight_mm=bare.straight_mm, arc_radius_mm=bare.arc_radius_mm, turn_rad=bare.turn_rad, sag_mm=sag
+        straight_mm=bare.straight_mm,
+        arc_radius_mm=bare.arc_radius_mm,
+        turn_rad=bare.turn_rad,
+        sag_mm=sag,
+        grip_mm=spec.grip_mm,
     )
 
 
