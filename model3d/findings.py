@@ -12,9 +12,9 @@ Severity = Literal["error", "warning", "note"]
 class Finding:
     """One thing a check found.
 
-    ``code`` is stable (``clash``, ``door-on-run``); ``where`` names the place in trade words; ``parts`` are part or mark ids;
-    ``measured`` and ``limit`` carry the figures in ``unit`` (mm, mm3, deg, K), None where there is none; ``place_mm`` is a
-    point in the room frame; ``remedy`` says what to do.
+    ``code`` is stable (``clash``, ``obstacle-in-run``); ``where`` names the place in trade words; ``parts`` are part
+    ids or marks; ``measured`` and ``limit`` carry the figures in ``unit`` (mm, mm3, deg, K), None where there is none;
+    ``place_mm`` is a point in the room frame; ``remedy`` says what to do.
     """
 
     code: str

@@ -13,10 +13,22 @@ from model3d.scene.values import ROOM_ROLES
 NOT_BODIES = frozenset({"door-swing"})  # room that something sweeps is no part of the building
 ALUMINIUM: Colour = (0.78, 0.80, 0.82)
 COLOURS: Mapping[str, Colour] = {
-    "elbow": (0.72, 0.56, 0.30), "coupler": (0.72, 0.56, 0.30), "spigot": (0.72, 0.56, 0.30), "bridge": (0.25, 0.27, 0.30),
-    "o-ring": (0.10, 0.10, 0.10), "hose": (0.20, 0.30, 0.35), "valve-end": (0.88, 0.88, 0.86), "cradle": (0.45, 0.47, 0.50),
-    "return-end": (0.88, 0.88, 0.86), "turn-back-end": (0.88, 0.88, 0.86), "bracket": (0.45, 0.47, 0.50), "casing": (0.93, 0.92, 0.89),
-    "sill": (0.93, 0.92, 0.89), "window-frame": (0.93, 0.92, 0.89), "glass": (0.62, 0.76, 0.82), "door-leaf": (0.80, 0.72, 0.60),
+    "elbow": (0.72, 0.56, 0.30),
+    "coupler": (0.72, 0.56, 0.30),
+    "spigot": (0.72, 0.56, 0.30),
+    "bridge": (0.25, 0.27, 0.30),
+    "o-ring": (0.10, 0.10, 0.10),
+    "hose": (0.20, 0.30, 0.35),
+    "valve-end": (0.88, 0.88, 0.86),
+    "cradle": (0.45, 0.47, 0.50),
+    "return-end": (0.88, 0.88, 0.86),
+    "turn-back-end": (0.88, 0.88, 0.86),
+    "bracket": (0.45, 0.47, 0.50),
+    "casing": (0.93, 0.92, 0.89),
+    "sill": (0.93, 0.92, 0.89),
+    "window-frame": (0.93, 0.92, 0.89),
+    "glass": (0.62, 0.76, 0.82),
+    "door-leaf": (0.80, 0.72, 0.60),
     "obstacle": (0.60, 0.55, 0.50),
 }
 CLIP_FACE_COLOURS: Mapping[str, Colour] = {"front": (0.941, 0.643, 0.0), "back": (0.635, 0.231, 0.525)}
@@ -27,8 +39,12 @@ def part_colour(part: Part, finish: Finish) -> Colour:
     if part.face is not None:
         return CLIP_FACE_COLOURS[part.face]
     by_finish = {
-        "piece": finish.skirting, "dry-piece": finish.skirting, "trim": finish.skirting, "end-cap": finish.skirting,
-        "floor": finish.floor, "wall": finish.walls,
+        "piece": finish.skirting,
+        "dry-piece": finish.skirting,
+        "trim": finish.skirting,
+        "end-cap": finish.skirting,
+        "floor": finish.floor,
+        "wall": finish.walls,
     }
     return by_finish.get(part.role) or COLOURS.get(part.role, ALUMINIUM)
 
@@ -45,7 +61,7 @@ def scene_tree(scene: Scene, name: str, finish: Finish) -> Node:
 
 
 def _by(parts: list[Part], run: str | None, finish: Finish) -> tuple[Node, ...]:
-    """The walls of a run, each with its pieces, each with its parts. A piece's parts stand with the wall of the piece."""
+    """The walls of a run, each with its pieces, each with its parts, which stand with the wall of their piece."""
     mine = [p for p in parts if p.run == run]
     wall_of = {p.piece: p.wall for p in mine if p.role in ("piece", "dry-piece")}
     walls: list[Node] = []

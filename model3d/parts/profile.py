@@ -40,7 +40,7 @@ class SectionSpec:
 
 
 def lead_in_volume_mm3(opening: Obround, length_mm: float, radial_mm: float) -> float:
-    """Metal a reamed mouth takes beyond the plain bore: integral of P x + pi x^2 (Steiner) as x falls evenly to nothing."""
+    """Metal a reamed mouth takes beyond the plain bore: P x + pi x^2 (Steiner) summed as x falls evenly to nothing."""
     return length_mm * (opening.perimeter_mm * radial_mm / 2.0 + math.pi * radial_mm**2 / 3.0)
 
 

@@ -19,40 +19,66 @@ from model3d.solids.build import solid
 from model3d.solids.mesh import solid_mesh
 
 DEFLECTION_MM, ANGLE_DEG = 0.15, 12.0
-UNSEEN = frozenset({"door-swing", "clip", "o-ring", "bridge", "spigot", "hose", "elbow", "coupler", "bracket"})  # behind the faces
+UNSEEN = frozenset(
+    {"door-swing", "clip", "o-ring", "bridge", "spigot", "hose", "elbow", "coupler", "bracket"}
+)  # behind the faces
 WOOD_FLOOR = Boards(length_mm=1900.0, width_mm=180.0)
 SURFACES: dict[str, Surface] = {
-    "casing": Surface(colour=(0.82, 0.81, 0.77), kind="satin"), "sill": Surface(colour=(0.82, 0.81, 0.77), kind="satin"),
-    "window-frame": Surface(colour=(0.80, 0.80, 0.78), kind="satin"), "glass": Surface(colour=(0.35, 0.48, 0.56), kind="glass"),
-    "door-leaf": Surface(colour=(0.62, 0.50, 0.36), kind="wood"), "valve-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
-    "return-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"), "turn-back-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
-    "cradle": Surface(colour=(0.35, 0.36, 0.38), kind="metal"), "obstacle": Surface(colour=(0.60, 0.42, 0.28), kind="satin"),
+    "casing": Surface(colour=(0.82, 0.81, 0.77), kind="satin"),
+    "sill": Surface(colour=(0.82, 0.81, 0.77), kind="satin"),
+    "window-frame": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
+    "glass": Surface(colour=(0.35, 0.48, 0.56), kind="glass"),
+    "door-leaf": Surface(colour=(0.62, 0.50, 0.36), kind="wood"),
+    "valve-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
+    "return-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
+    "turn-back-end": Surface(colour=(0.80, 0.80, 0.78), kind="satin"),
+    "cradle": Surface(colour=(0.35, 0.36, 0.38), kind="metal"),
+    "obstacle": Surface(colour=(0.60, 0.42, 0.28), kind="satin"),
 }
 
 
 def room_picture(
-    plan: CheckedPlan, layout: Layout, scene: Scene, family: Family, *, size_px: tuple[int, int] = (1600, 1000), settings: Settings | None = None
+    plan: CheckedPlan,
+    layout: Layout,
+    scene: Scene,
+    family: Family,
+    *,
+    size_px: tuple[int, int] = (1600, 1000),
+    settings: Settings | None = None,
 ) -> bytes:
     """The whole room from above as PNG."""
     return _picture(plan, scene, overview(room_plan(plan, layout, family), size_px=size_px), settings)
 
 
 def corner_picture(
-    plan: CheckedPlan, layout: Layout, scene: Scene, family: Family, corner: int, *, size_px: tuple[int, int] = (1600, 1000),
+    plan: CheckedPlan,
+    layout: Layout,
+    scene: Scene,
+    family: Family,
+    corner: int,
+    *,
+    size_px: tuple[int, int] = (1600, 1000),
     settings: Settings | None = None,
 ) -> bytes:
-    """A close view of the outer ring's corner of that number (from 0) as PNG. Raises ValueError when there is no place to look from."""
+    """A close view of the outer ring's corner of that number (from 0) as PNG.
+
+    Raises ValueError when there is no place to look from.
+    """
     return _picture(plan, scene, corner_view(room_plan(plan, layout, family), corner, size_px=size_px), settings)
 
 
 def room_plan(plan: CheckedPlan, layout: Layout, family: Family) -> RoomPlan:
     """What a viewpoint is chosen from."""
     runs = tuple(
-        tuple(p.wall.point_mm(s, family.section.front_u_mm) for p in run.pieces for s in (p.near_mm, p.far_mm)) for run in layout.runs
+        tuple(p.wall.point_mm(s, family.section.front_u_mm) for p in run.pieces for s in (p.near_mm, p.far_mm))
+        for run in layout.runs
     )
     return RoomPlan(
-        outline=tuple(c.at_mm for c in plan.room.outer.corners), wall_height_mm=plan.room.height_mm, runs=runs,
-        skirting_top_mm=family.section.floor_gap_mm + family.section.height_mm, wall_thickness_mm=plan.room.wall_thickness_mm,
+        outline=tuple(c.at_mm for c in plan.room.outer.corners),
+        wall_height_mm=plan.room.height_mm,
+        runs=runs,
+        skirting_top_mm=family.section.floor_gap_mm + family.section.height_mm,
+        wall_thickness_mm=plan.room.wall_thickness_mm,
     )
 
 
@@ -73,7 +99,8 @@ def _as_cut(part: Part, cut: set[str], stub_mm: float) -> Part | None:
     if isinstance(part.spec, WallSpec):
         holes = tuple(
             WallHole(start_mm=h.start_mm, end_mm=h.end_mm, bottom_mm=h.bottom_mm, top_mm=min(h.top_mm, stub_mm))
-            for h in part.spec.holes if h.bottom_mm < stub_mm
+            for h in part.spec.holes
+            if h.bottom_mm < stub_mm
         )
         recesses = tuple(r for r in part.spec.recesses if r[3] < stub_mm)
         return replace(part, spec=replace(part.spec, height_mm=stub_mm, holes=holes, recesses=recesses))
@@ -83,12 +110,18 @@ def _as_cut(part: Part, cut: set[str], stub_mm: float) -> Part | None:
 
 
 def _mesh(part: Part, plan: CheckedPlan, wall_top_mm: float) -> TraceMesh:
-    made = solid_mesh(solid(part.spec).wrapped, part.id, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG).placed(part.placement)
+    made = solid_mesh(solid(part.spec).wrapped, part.id, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG).placed(
+        part.placement
+    )
     surface = _surface(part, plan)
     caps = (wall_top_mm,) if part.role == "wall" else ()
     return TraceMesh(
-        vertices=made.vertices_mm, triangles=made.triangles.astype(np.int32), surface=surface, origin_id=part.id,
-        smooth=part.role in ("valve-end", "return-end", "turn-back-end", "piece", "trim", "end-cap", "dry-piece"), caps_mm=caps,
+        vertices=made.vertices_mm,
+        triangles=made.triangles.astype(np.int32),
+        surface=surface,
+        origin_id=part.id,
+        smooth=part.role in ("valve-end", "return-end", "turn-back-end", "piece", "trim", "end-cap", "dry-piece"),
+        caps_mm=caps,
     )
 
 

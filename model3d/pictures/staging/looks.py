@@ -8,13 +8,31 @@ from model3d.pictures.stage import Look
 from model3d.scene import Part
 
 ROOM_LOOKS: Mapping[str, Look] = {
-    "floor": "room-floor", "wall": "room-wall", "casing": "room-fixture", "sill": "room-fixture", "window-frame": "room-fixture",
-    "glass": "room-fixture", "door-leaf": "room-fixture", "obstacle": "obstacle",
+    "floor": "room-floor",
+    "wall": "room-wall",
+    "casing": "room-fixture",
+    "sill": "room-fixture",
+    "window-frame": "room-fixture",
+    "glass": "room-fixture",
+    "door-leaf": "room-fixture",
+    "obstacle": "obstacle",
 }
 NEW_LOOKS: Mapping[str, Look] = {
-    "piece": "new", "dry-piece": "new", "elbow": "fitting", "bridge": "fitting", "coupler": "fitting", "spigot": "fitting", "hose": "hose",
-    "o-ring": "o-ring", "valve-end": "valve", "return-end": "valve", "turn-back-end": "valve", "cradle": "bracket", "bracket": "bracket",
-    "trim": "trim", "end-cap": "trim",
+    "piece": "new",
+    "dry-piece": "new",
+    "elbow": "fitting",
+    "bridge": "fitting",
+    "coupler": "fitting",
+    "spigot": "fitting",
+    "hose": "hose",
+    "o-ring": "o-ring",
+    "valve-end": "valve",
+    "return-end": "valve",
+    "turn-back-end": "valve",
+    "cradle": "bracket",
+    "bracket": "bracket",
+    "trim": "trim",
+    "end-cap": "trim",
 }
 
 

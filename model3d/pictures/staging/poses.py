@@ -28,7 +28,9 @@ def shifts(*groups: Iterable[Shift]) -> dict[str, Vec3]:
 
 def actor(library: MeshLibrary, part: Part, look: Look, by_mm: Vec3 = NOWHERE, facing: Vec3 | None = None) -> Actor:
     """A part on the stage, shifted from its final place."""
-    return Actor(id=part.id, mesh_key=library.key(part), placement=part.placement.moved(by_mm), look=look, facing=facing)
+    return Actor(
+        id=part.id, mesh_key=library.key(part), placement=part.placement.moved(by_mm), look=look, facing=facing
+    )
 
 
 def actors(library: MeshLibrary, parts: Iterable[tuple[Part, Look]], moved: Mapping[str, Vec3]) -> list[Actor]:

@@ -23,16 +23,19 @@ def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
     moved = {p.id: scale(_outward(p), COVER_AWAY_MM) for p in new} if at.step.kind == "covers" else {}
     joints = {p.id for p in at.up_already if p.joint is not None}
     fitted: list[tuple[Part, Look]] = [
-        (p, new_look(p) if at.step.kind == "pressure-test" and p.id in joints else fitted_look(p)) for p in at.up_already
+        (p, new_look(p) if at.step.kind == "pressure-test" and p.id in joints else fitted_look(p))
+        for p in at.up_already
     ]
     strong: list[tuple[Part, Look]] = [(p, "new" if at.step.kind == "brackets" else new_look(p)) for p in new]
     stage_actors = room_actors(library, at.scene.room) + actors(library, fitted, {}) + actors(library, strong, moved)
     subjects = [p.id for p in new] or [p.id for p in at.up_already if p.role in ("piece", "elbow", "spigot")]
     return Stage(
-        meshes=library.of({a.mesh_key for a in stage_actors}), actors=tuple(stage_actors),
-        frame=Frame(title=at.step.title, captions=captions(at.step),
-                    step=at.step.number, steps=at.steps),
-        facing=_facing(at), arrows=tuple(_arrow(p, moved[p.id]) for p in new if p.id in moved), subject_ids=tuple(subjects),
+        meshes=library.of({a.mesh_key for a in stage_actors}),
+        actors=tuple(stage_actors),
+        frame=Frame(title=at.step.title, captions=captions(at.step), step=at.step.number, steps=at.steps),
+        facing=_facing(at),
+        arrows=tuple(_arrow(p, moved[p.id]) for p in new if p.id in moved),
+        subject_ids=tuple(subjects),
     )
 
 
@@ -65,4 +68,3 @@ def _arrow(part: Part, by_mm: Vec3) -> Arrow:
 
 def _middle(part: Part) -> Vec3:
     return part.placement.point((0.0, 15.0, 90.0))
-

@@ -23,8 +23,14 @@ class StepStages:
         """The stage of the step of that number, from 1."""
         step = self._steps[number - 1]
         occasion = Occasion(
-            family=self._family, scene=self._scene, step=step, steps=len(self._steps), up_already=self._up_before(step),
-            pieces=self._pieces(step), near_joint=self._joint(step, near=True), far_joint=self._joint(step, near=False),
+            family=self._family,
+            scene=self._scene,
+            step=step,
+            steps=len(self._steps),
+            up_already=self._up_before(step),
+            pieces=self._pieces(step),
+            near_joint=self._joint(step, near=True),
+            far_joint=self._joint(step, near=False),
         )
         return piece_stage(occasion, self._library) if step.kind == "piece" else run_stage(occasion, self._library)
 
