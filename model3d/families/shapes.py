@@ -121,7 +121,7 @@ def room_inside_mm(inner: Ring, outer: Ring, enough_mm: float = 20.0, touch_mm: 
     if gap > touch_mm:
         return gap if contains(outer, inner[0]) else -_to_ring(inner[0], outer)
     out = [_to_ring(p, outer) for p in _probes(inner) if not contains(outer, p)]
-    out += _deep(outer, inner)
+    out += _deep(outer, inner, -1.0)
     worst = max(out, default=0.0)
     return -worst if worst > touch_mm else gap
 
@@ -157,16 +157,29 @@ def _apart(reach: tuple[float, float, float, float], u0: float, v0: float, u1: f
     return max(reach[0] - u1, u0 - reach[2], reach[1] - v1, v0 - reach[3])
 
 
-def _deep(one: Ring, other: Ring) -> list[float]:
+def _deep(one: Ring, other: Ring, inward: float = 1.0) -> list[float]:
     """How deep each probe of one shape that lies inside another stands in it."""
     u0, v0, u1, v1 = _extent(*other)
-    near = [p for p in _probes(one) if u0 < p[0] < u1 and v0 < p[1] < v1]
+    probes = _probes(one) + _nudged(one, inward)
+    near = [p for p in probes if u0 < p[0] < u1 and v0 < p[1] < v1]
     return [_to_ring(p, other) for p in near if contains(other, p)]
 
 
 def _probes(ring: Ring) -> list[Vec2]:
     """Corners and middles of edges: where shapes that overlap are deepest in one another, near enough."""
     return [p for a, b in _edges(ring) for p in (a, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))]
+
+
+def _nudged(ring: Ring, inward: float, by_mm: float = 1e-3) -> list[Vec2]:
+    """The middles of edges a little inside the ring (outside when ``inward`` is negative): seen even where edges
+    coincide."""
+    side = inward * math.copysign(by_mm, area_mm2(ring))
+    found: list[Vec2] = []
+    for a, b in _edges(ring):
+        du, dv = b[0] - a[0], b[1] - a[1]
+        by = side / math.hypot(du, dv)
+        found.append(((a[0] + b[0]) / 2.0 - dv * by, (a[1] + b[1]) / 2.0 + du * by))
+    return found
 
 
 def _to_ring(point: Vec2, ring: Ring) -> float:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from itertools import pairwise
 
 from model3d.families.family import Family
 from model3d.families.refusals.refusal import Limits, Refusal, Sum, mm, refuse
@@ -108,28 +108,23 @@ def latch_in_groove(family: Family, limits: Limits) -> Iterator[Refusal]:
 
 
 def _latch_bends(family: Family, piece: Ring) -> Iterator[Refusal]:
-    """Past the groove's lip the latch bends by what its hook stands beyond the mouth, into what the groove leaves
-    beside it."""
+    """To pass the lip the latch bends by what its hook stands beyond the mouth, into the room the groove leaves it."""
     heights = [v for _, v in _latch(family)]
-    low, high = min(heights), max(heights)
-    covered = spans_at_u(piece, family.section.stand_off_mm + 1e-3)
-    middle = (low + high) / 2.0
-    mouth = next(((a[1], b[0]) for a, b in pairwise(covered) if a[1] < middle < b[0]), None)
-    if mouth is None:
-        yield from refuse(
-            "latch-mouth", "section.outline", f"no groove opens in the back where the latch stands, {mm(middle)} up"
-        )
+    if not heights:
+        yield from refuse("latch-holds", "bracket.outline", "the bracket has no latch above the middle of the piece")
         return
-    if high > mouth[1]:
-        bend, left = Sum(high, -mouth[1]), Sum(low, -mouth[0])
+    low, high = min(heights), max(heights)
+    middle = (low + high) / 2.0
+    covered = spans_at_u(piece, family.section.stand_off_mm + 1e-3)
+    below = max((top for _, top in covered if top < middle), default=-math.inf)
+    above = min((bottom for bottom, _ in covered if bottom > middle), default=math.inf)
+    if high > above:
+        bend, left = Sum(high, -above), Sum(low, -below)
     else:
-        bend, left = Sum(mouth[0], -low), Sum(mouth[1], -high)
+        bend, left = Sum(below, -low), Sum(above, -high)
     if left.value < bend.value:
-        yield from refuse(
-            "latch-bends",
-            "bracket.outline",
-            f"passing the lip the latch bends by {bend} mm, the groove leaves {left} mm",
-        )
+        text = f"passing the lip the latch bends by {bend} mm, the groove leaves {left} mm"
+        yield from refuse("latch-bends", "bracket.outline", text)
 
 
 def holes(family: Family, _limits: Limits) -> Iterator[Refusal]:

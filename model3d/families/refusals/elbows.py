@@ -91,7 +91,7 @@ def past_brackets(family: Family, limits: Limits) -> Iterator[Refusal]:
         along, out = (move_sum(text, names) for text in approach.by[:2])
         if out <= 0.0:
             continue
-        why = _why_not(family, -along / out, names["d"], limits)
+        why = _why_not(family, -along / out + 0.0, names["d"], limits)
         if why is None:
             return
         tries.append(f"{approach.approach}: {why}")

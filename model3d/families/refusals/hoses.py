@@ -91,7 +91,7 @@ def size(family: Family, _limits: Limits) -> Iterator[Refusal]:
             "tail-passage",
             "link.tail.passage_mm",
             tail.passage_mm < min(2.0 * tail.radius_mm, passage),
-            f"a passage of {mm(tail.passage_mm)} does not fit in 2 x {mm(tail.radius_mm)} of tail, {mm(passage)} of leg",
+            f"a passage of {mm(tail.passage_mm)} does not fit tail 2 x {mm(tail.radius_mm)}, leg {mm(passage)}",
         ),
         (
             "tail-on-leg",

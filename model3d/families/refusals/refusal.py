@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -57,6 +58,8 @@ class Limits:
     """What the press distance has beyond the latch's reach."""
     lift_margin_mm: float = 2.0
     """What the floor gap has beyond the lift."""
+    arc_slack_mm: float = 0.05
+    """Two arcs that lie on one another are followed by chords to within this."""
     trim_gap_mm: float = 0.5
     """A trim farther than this from the face does not lie on it."""
     hose_reserve_mm: float = 1.0
@@ -68,7 +71,7 @@ Check = Callable[[Family, Limits], Iterator[Refusal]]
 
 def mm(value: float) -> str:
     """A figure as sums show it: one or two decimals."""
-    text = f"{value:.2f}"
+    text = f"{round(value, 2) + 0.0:.2f}"
     return text[:-1] if text.endswith("0") else text
 
 
@@ -82,7 +85,7 @@ class Sum:
     def __str__(self) -> str:
         shown = mm(self.terms[0])
         for term in self.terms[1:]:
-            shown += f" {'-' if term < 0.0 else '+'} {mm(abs(term))}"
+            shown += f" {'-' if math.copysign(1.0, term) < 0.0 else '+'} {mm(abs(term))}"
         return shown if len(self.terms) == 1 else f"{shown} = {mm(self.value)}"
 
 

@@ -24,7 +24,7 @@ def on_the_face(family: Family, limits: Limits) -> Iterator[Refusal]:
     """The trim stands proud of the faces, lies on them, and leaves the brackets free."""
     section = family.section
     piece = shifted(faceted(section.outline.outline()), section.stand_off_mm, section.floor_gap_mm)
-    room = room_beside_mm(_trim(family), piece)
+    room = room_beside_mm(_trim(family), piece, touch_mm=limits.arc_slack_mm)
     if room < 0.0:
         yield from refuse("trim-proud", "trim.outline", f"the trim reaches {mm(-room)} mm into the piece")
     elif room > limits.trim_gap_mm:
