@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from model3d.families.family import Family
-from model3d.geometry.placement import Vec3, add
+from model3d.geometry.placement import Vec3, add, subtract
 from model3d.layout import Piece
 from model3d.pictures.stage import Actor, Arrow, Badge, Callout, Frame, Inset, Stage, Swing
 from model3d.pictures.staging.looks import fitted_look, new_look
@@ -92,7 +92,7 @@ def _arrows(at: Occasion, away: Vec3) -> tuple[Arrow, ...]:
             continue
         share = ARROW_SHARES[leg.name]
         start = tuple(a + share * (b - a) for a, b in zip(line[0], line[1], strict=True))
-        way = room_vector(first, tuple(b - a for a, b in zip(leg.from_mm, leg.to_mm, strict=True)))  # type: ignore[arg-type]
+        way = room_vector(first, subtract(leg.to_mm, leg.from_mm))
         found.append(
             Arrow(
                 start_mm=(start[0], start[1], start[2]),
