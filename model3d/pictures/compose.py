@@ -202,13 +202,17 @@ def _title_box(title: PlacedText, centre: Px, radius: float) -> Box:
 
 
 def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Paper, theme: Theme) -> DrawnInset:
-    """A close-up: its letters and arrows stay inside the ring, its words go where they hide least."""
+    """A close-up: its letters and arrows stay inside the ring, its words go where they hide least.
+
+    Letters of clips that lie outside the ring are left to the main picture.
+    """
     centre, radius, head = at.centres[number], at.radius, at.heads()[number]
     view = inset_view(inset, stage, theme)
     frame = Box(left=centre[0] - radius, top=centre[1] - radius, width=2 * radius, height=2 * radius)
     window = _window(view, frame)
     ring = Disc(at=centre, radius=radius - 6)
-    badges = inset.badges if inset.badges is not None else _badges_near(stage, inset)
+    offered = inset.badges if inset.badges is not None else _badges_near(stage, inset)
+    badges = [badge for badge in offered if math.dist(window.pixel(badge.at_mm), centre) < ring.radius]
     arrows = _arrows(inset.arrows, (), window, inset_size(theme), paper.only_inside(ring))
     letters = _marks(arrows, badges, (), window, theme, paper.only_inside(ring))
     around = replace(window, worth=at.window.worth.with_round(window.worth, centre, radius))

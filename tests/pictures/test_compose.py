@@ -66,6 +66,14 @@ def test_close_ups_leave_the_new_piece_free(pages: list[tuple[Stage, Page]]) -> 
             assert page.bands.panel.bottom > y + inset.radius
 
 
+def test_a_letter_outside_the_ring_is_left_out(pages: list[tuple[Stage, Page]], corner_stage: Stage) -> None:
+    """A close-up shows the letters of the clips that lie in it, though more are offered."""
+    far = replace(corner_stage.insets[1], badges=corner_stage.badges)
+    page = composed(replace(corner_stage, insets=(far,)), THEME)
+    assert [badge.letter for badge in page.insets[0].marks.badges] == ["F"]
+    assert [[badge.letter for badge in inset.marks.badges] for inset in pages[0][1].insets] == [[], ["F"]]
+
+
 def test_a_wall_in_front_hides_the_piece(corner_stage: Stage) -> None:
     """Seen through a wall from outside, nothing of the piece is visible; with the room opened up, all of it is."""
     outside = Camera(eye_mm=(3100, -4000, 1500), target_mm=(3100, 2400, 80))
