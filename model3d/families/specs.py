@@ -23,6 +23,9 @@ from model3d.parts.fittings import (
 from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec, closing_of
 
 
+TAIL_CLEARANCE_MM = 1.0  # under a tail while its piece is offered, lower by the lift
+
+
 def bore_opening(family: Family) -> Obround:
     """The waterway's opening."""
     way = family.section.waterways[0]
@@ -176,6 +179,7 @@ def _block_spec(
         nib=nib_spec(family),
         nib_side=1 if family.nib_faces[fitting] == "front" else -1,
         length_mm=length_mm,
+        tail_bottom_mm=family.bracket.lift_mm + TAIL_CLEARANCE_MM,
     )
 
 

@@ -24,7 +24,8 @@ class EndBlockSpec:
     cut face, over ``block_back_mm``..``block_front_mm`` along y and ``block_bottom_mm``..``block_top_mm`` up.
     Its nibs enter the clip on the side ``nib_side`` (+1 front, -1 back). ``length_mm`` is all the room the
     fitting takes beyond the cut face. Passages inside the block are plain: both legs' passages end in one
-    chamber, a leg's width short of the block's far face; under two tails each runs to its own tail.
+    chamber, a leg's width short of the block's far face; under two tails each runs to its own tail. Tail pipes end
+    ``tail_bottom_mm`` above the floor: the piece is offered lower than it will stand.
     """
 
     hand: int
@@ -40,6 +41,7 @@ class EndBlockSpec:
     nib: NibSpec
     nib_side: int
     length_mm: float
+    tail_bottom_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

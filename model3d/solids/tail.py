@@ -19,8 +19,8 @@ _COS_30 = math.cos(math.radians(30.0))
 
 
 def tail_parts(spec: EndBlockSpec, radius_mm: float, offset_mm: float, room_mm: float) -> list[cq.Solid]:
-    """A pipe from the floor (z = 0) into the block, ``offset_mm`` beyond the cut face, its compression nut
-    and the collar above it.
+    """A pipe from ``tail_bottom_mm`` above the floor into the block, ``offset_mm`` beyond the cut face, its
+    compression nut and the collar above it.
 
     ``room_mm`` is how far the nut may reach along the wall either way. Raises SolidError when the pipe does
     not fit under the block.
@@ -35,7 +35,7 @@ def tail_parts(spec: EndBlockSpec, radius_mm: float, offset_mm: float, room_mm: 
         )
     x, top = beyond(spec, offset_mm), spec.block_bottom_mm
     nut_mm, collar_mm = min(11.0, 0.4 * top), min(1.5, 0.05 * top)
-    pipe = rod((x, u, 0.0), _UP, radius_mm, top + collar_mm)
+    pipe = rod((x, u, spec.tail_bottom_mm), _UP, radius_mm, top + collar_mm - spec.tail_bottom_mm)
     apothem, corner_along = _nut_size(radius_mm, across, room_mm)
     collar = rod((x, u, top - collar_mm), _UP, (radius_mm + apothem) / 2.0, 2.0 * collar_mm)
     along_x, across_y = (
