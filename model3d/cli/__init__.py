@@ -21,6 +21,6 @@ def main() -> None:
             stream.reconfigure(errors="replace")
     try:
         app()
-    except Exception:
+    except Exception as reason:
         traceback.print_exc()
-        sys.exit(EXIT_OWN_FAULT)
+        raise SystemExit(EXIT_OWN_FAULT) from reason
