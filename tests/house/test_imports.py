@@ -47,8 +47,9 @@ def layers_below_solids(checkout: Path) -> list[str]:
     with (checkout / "pyproject.toml").open("rb") as file:
         contracts = tomllib.load(file)["tool"]["importlinter"]["contracts"]
     (layers,) = (c["layers"] for c in contracts if c["id"] == "one-way")
-    below = layers[layers.index("solids") + 1 :]
-    return [name.strip() for layer in below for name in layer.split("|")]
+    lines = [[name.strip(" ()") for name in line.split("|")] for line in layers]
+    (solids,) = (number for number, names in enumerate(lines) if "solids" in names)
+    return [name for names in lines[solids + 1 :] for name in names]
 
 
 @pytest.mark.parametrize("module", ["model3d", "model3d.steps", "model3d.drawings", "model3d.cli.verbs"])
