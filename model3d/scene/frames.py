@@ -49,6 +49,19 @@ def upright(family: Family, piece: Piece, end: EndName, height_mm: float, into_m
     return in_wall(piece.wall, along, family.section.bore_u_mm, height_mm, signs=(toward, toward, 1))
 
 
+def facing_room(family: Family, piece: Piece, end: EndName, height_mm: float) -> Placement:
+    """A frame on a bore's centre line at an end, turned a quarter about it: x into the piece, z out from the wall.
+
+    At the two ends of a link that is a quarter turn one way and the other.
+    """
+    toward = float(into(piece, end))
+    turned = Placement(
+        origin_mm=(face_mm(piece, end), family.section.bore_u_mm, height_mm),
+        x_axis=(toward, 0.0, 0.0), y_axis=(0.0, 0.0, -toward), z_axis=(0.0, 1.0, 0.0),
+    )
+    return piece.wall.frame @ turned
+
+
 def along_run(family: Family, piece: Piece, end: EndName, height_mm: float, out_mm: float, *, up: bool) -> Placement:
     """A frame on a bore's centre line ``out_mm`` outside a far end: x along the run; z up, or y toward the room (``up`` False)."""
     sense = piece.sense

@@ -8,7 +8,7 @@ from typing import Literal
 from model3d.families import specs
 from model3d.families.family import Family
 from model3d.layout import Joint, Piece
-from model3d.scene.frames import along_run, bore_heights_mm, in_wall, turned_over, upright
+from model3d.scene.frames import along_run, bore_heights_mm, facing_room, in_wall, turned_over, upright
 from model3d.scene.piece_parts import WATERWAYS, orings
 from model3d.scene.values import Part
 
@@ -51,11 +51,12 @@ def _link_parts(family: Family, joint: Joint, earlier: Piece, later: Piece) -> I
     owner = f"{joint.mark}/link"
     spigot = specs.spigot_spec(family)
     hose = specs.hose_spec(family, round(joint.run_turn_deg, 6), round(joint.straight_mm, 6))
+    turned = facing_room if family.link.screw_access == "front" else upright  # the screw stands along the spigot's z
     for waterway, height in zip(WATERWAYS, bore_heights_mm(family), strict=True):
         for piece, end in ((earlier, "end"), (later, "start")):
             yield Part(
                 id=f"{owner}-spigot-{end}-{waterway}", name=f"Link spigot, {waterway}, {joint.mark}", role="spigot", spec=spigot,
-                placement=upright(family, piece, "end" if end == "end" else "start", height), run=earlier.run,
+                placement=turned(family, piece, "end" if end == "end" else "start", height), run=earlier.run,
                 wall=piece.wall.id, piece=earlier.mark, joint=joint.mark,
             )
         yield Part(

@@ -21,14 +21,15 @@ def move_names(family: Family, piece: Piece) -> dict[str, float]:
     }
 
 
-def chain(family: Family, piece: Piece) -> tuple[Approach, tuple[MoveLeg, ...]]:
-    """The preferred approach and the legs from the offer on, for a piece by what its near and far ends meet.
+def chain(family: Family, group: Sequence[Piece]) -> tuple[Approach, tuple[MoveLeg, ...]]:
+    """The preferred approach and the legs from the offer on, for the pieces that go up as one, by what the near end of the first and the
+    far end of the last meet.
 
     The first leg of a family's chain is the offer: here it runs from the approach's start to the offered place.
     """
-    names = move_names(family, piece)
-    data = _chain_data(family, piece)
-    approach = _approach(_approach_data(family, piece), data[0].to, names)
+    names = move_names(family, group[0])
+    data = _chain_data(family, group[0])
+    approach = _approach(_approach_data(family, group[-1]), data[0].to, names)
     legs = []
     here = approach.from_mm
     for leg in data:
@@ -51,9 +52,9 @@ def _chain_data(family: Family, piece: Piece) -> tuple[LegData, ...]:
     return family.moves.link if piece.start.joint == "link" else family.moves.first
 
 
-def _approach_data(family: Family, piece: Piece) -> ApproachData:
+def _approach_data(family: Family, last: Piece) -> ApproachData:
     listed = family.approaches
-    if piece.end.joint == "elbow-long" and listed.far_elbow_long:
+    if last.end.joint == "elbow-long" and listed.far_elbow_long:
         return listed.far_elbow_long[0]
     return listed.any[0]
 

@@ -14,6 +14,7 @@ from model3d.steps.values import Action, Shift, Step
 from model3d.steps.words import after_actions, bench_actions, move_actions
 
 COVERS = ("trim", "end-cap")
+BEFORE_DRILLING = Action(kind="check", text="Check for buried cables and pipes before drilling.")
 
 
 def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]:
@@ -26,6 +27,8 @@ def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]
         steps.append(_test(run, len(steps) + 1))
         covers = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in COVERS)
         steps.append(_covers(run.id, covers, len(steps) + 1))
+    if layout.dry_pieces:
+        steps.append(_dry_brackets(layout.dry_pieces, scene, len(steps) + 1))
     for dry in layout.dry_pieces:
         steps.append(_dry_step(family, dry, scene, len(steps) + 1))
     return tuple(steps)
@@ -44,11 +47,21 @@ def _groups(run: RunLayout) -> list[list[Piece]]:
 
 def _brackets(run: RunLayout, scene: Scene, number: int) -> Step:
     found = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in ("bracket", "cradle"))
-    actions = (
-        Action(kind="check", text="Check for buried cables and pipes before drilling."),
-        Action(kind="after", text=f"Mark, drill and fix all {len(found) - 1} brackets of the run and the valve's cradle, on every wall."),
+    fix = f"Mark, drill and fix all {len(found) - 1} brackets of the run and the valve's cradle, on every wall."
+    return Step(
+        number=number, kind="brackets", run=run.id, title=f"Run {run.id}: all brackets first", follows=found,
+        actions=(BEFORE_DRILLING, Action(kind="after", text=fix)),
     )
-    return Step(number=number, kind="brackets", run=run.id, title=f"Run {run.id}: all brackets first", actions=actions, follows=found)
+
+
+def _dry_brackets(dry: Sequence[Piece], scene: Scene, number: int) -> Step:
+    marks = {p.mark for p in dry}
+    found = tuple(p.id for p in scene.fitted if p.piece in marks and p.role == "bracket")
+    fix = f"Mark, drill and fix the {len(found)} brackets of the dry pieces."
+    return Step(
+        number=number, kind="brackets", run=None, title="Dry pieces: all brackets first", follows=found,
+        actions=(BEFORE_DRILLING, Action(kind="after", text=fix)),
+    )
 
 
 def _test(run: RunLayout, number: int) -> Step:
@@ -70,21 +83,21 @@ def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: S
     first, last = group[0], group[-1]
     marks = tuple(p.mark for p in group)
     near, far = _joint_before(run, first), _joint_after(run, last)
-    approach, legs = chain(family, first)
+    approach, legs = chain(family, group)
     parts = [p for p in scene.fitted if p.piece in marks and p.role not in (*COVERS, "bracket", "cradle")]
     far_parts = [p for p in parts if far is not None and p.joint == far.mark]
     late = far_parts if far is not None and far.kind == "link" else []
     actions: list[Action] = []
     for piece in group:
-        actions += bench_actions(family, piece, _joint_after(run, piece), alone=len(group) == 1)
-    actions += move_actions(first, approach, legs)
-    actions += after_actions(far, last.end, str(len(legs) + 1))
+        actions += bench_actions(family, piece, _joint_before(run, piece), _joint_after(run, piece), alone=len(group) == 1)
+    actions += move_actions(family, group, approach, legs)
+    actions += after_actions(family, far, last.end, str(len(legs) + 1))
     return Step(
         number=number, kind="piece", run=run.id, title=_title(group, near), actions=tuple(actions), pieces=marks,
         travels=tuple(p.id for p in parts if p not in late), follows=tuple(p.id for p in late), approach=approach, legs=legs,
         pushed_home=_elbow_shifts(far, last, far_parts, home=True), drawn_out=_elbow_shifts(far, last, far_parts, home=False),
         waiting=_waiting(run, near, scene), two_people=needs_two_people(family, group),
-        snags=tuple(s.text for s in family.snags if s.at in (first.start.joint, last.end.joint)),
+        snags=tuple(s.text for s in family.snags if s.at in {e.joint for p in group for e in (p.start, p.end)}),
     )
 
 
@@ -122,11 +135,11 @@ def _waiting(run: RunLayout, near: Joint | None, scene: Scene) -> tuple[Shift, .
 
 
 def _dry_step(family: Family, dry: Piece, scene: Scene, number: int) -> Step:
-    approach, legs = chain(family, dry)
-    parts = scene.of_piece(dry.mark)
+    approach, legs = chain(family, (dry,))
+    parts = [p for p in scene.of_piece(dry.mark) if p.role != "bracket"]
     return Step(
         number=number, kind="piece", run=None, title=f"Dry piece {dry.mark}", pieces=(dry.mark,), approach=approach, legs=legs,
-        actions=tuple(move_actions(dry, approach, legs)) + (Action(kind="after", text="Push the end caps on."),),
+        actions=tuple(move_actions(family, (dry,), approach, legs)) + (Action(kind="after", text="Push the end caps on."),),
         travels=tuple(p.id for p in parts if p.role == "dry-piece"), follows=tuple(p.id for p in parts if p.role != "dry-piece"),
         two_people=needs_two_people(family, (dry,)),
     )
