@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any, Literal
 
 from model3d.findings import Finding
@@ -102,7 +102,7 @@ def written(layout: Layout) -> WrittenLayout:
         schema="dryfit-layout-1", length_unit="mm", angle_unit="deg", family=layout.family_id,
         pieces=tuple(_piece(p) for p in layout.pieces),
         joints=tuple(_joint(j) for run in layout.runs for j in run.joints),
-        findings=layout.findings,
+        findings=tuple(_finding(f) for f in layout.findings),
     )
 
 
@@ -121,6 +121,14 @@ def layout_schema() -> dict[str, Any]:
 
 def _round(value: float) -> float:
     return round(value, 3) + 0.0
+
+
+def _finding(finding: Finding) -> Finding:
+    measured, limit = (None if value is None else _round(value) for value in (finding.measured, finding.limit))
+    if finding.place_mm is None:
+        return replace(finding, measured=measured, limit=limit)
+    x, y, z = (_round(value) for value in finding.place_mm)
+    return replace(finding, measured=measured, limit=limit, place_mm=(x, y, z))
 
 
 def _end(end: End) -> WrittenEnd:
