@@ -7,6 +7,7 @@ from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms
 from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.run import end_of, lay_run
+from model3d.layout.surveyed import findings_of_survey
 from model3d.layout.values import BracketMark, Layout, Piece
 from model3d.rooms import CheckedPlan, DryPlan
 
@@ -14,7 +15,7 @@ from model3d.rooms import CheckedPlan, DryPlan
 def lay_out(plan: CheckedPlan, family: Family) -> Layout:
     """Pieces, joints, clip faces and brackets of every run, and the dry pieces. The plan has no faults."""
     runs = []
-    findings: list[Finding] = []
+    findings: list[Finding] = list(findings_of_survey(plan, family))
     for run in plan.runs:
         laid, found = lay_run(family, plan, run)
         runs.append(laid)

@@ -10,7 +10,7 @@ from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.corners import CornerChoice, choose
 from model3d.layout.spans import SpanLayout, growth_mm, lay_span
 from model3d.layout.values import BracketMark, ElbowWork, End, EndJoint, Joint, Piece, RunLayout, Term
-from model3d.rooms import CheckedPlan, RunPlan, RunSpan, Temperatures
+from model3d.rooms import CheckedPlan, RunPlan, RunSpan
 
 LEAST_PIECE_MARGIN_MM = 2.0
 SidedJoint = tuple[EndJoint, tuple[Term, ...]]

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import Discriminator, Field, Tag
 
+from model3d.plans.survey import WrittenSurvey
 from model3d.sources import Distance, Entry, Length, Name, Size
 
 Point = tuple[Length, Length]
@@ -29,6 +30,7 @@ class WrittenWall(Entry):
         lt=180,
         description="Turn at the wall's end, degrees: positive at an internal corner.",
     )
+    sigma: Size | None = Field(default=None, description="Standard error of the length, in a survey.")
 
 
 def _form_of_corner(value: Any) -> str:
@@ -57,6 +59,7 @@ class WrittenRoom(Entry):
     walls: tuple[WrittenWall, ...] | None = Field(
         default=None, description="Walls in order, anticlockwise: {id, length, turn}."
     )
+    survey: WrittenSurvey | None = Field(default=None, description="Diagonals and angles that check the walls.")
     closing_tolerance: Distance = Field(default=2.0, description="By how much walls and turns may fail to close.")
     height: Size = Field(default=2400.0, description="Height of the walls.")
     wall_thickness: Size = Field(default=100.0, description="Thickness of the walls.")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from model3d.rooms.room import Room
 from model3d.rooms.runs import DryPlan, RunPlan
+from model3d.survey import SurveyReport
 
 Colour = tuple[float, float, float]
 
@@ -37,7 +38,9 @@ class Finish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckedPlan:
-    """A plan without faults: the room, the runs, the dry pieces, and the file of their family."""
+    """A plan without faults: the room, the runs, the dry pieces, the file of their family, and the survey that the room
+    comes from, None when it was not given by one.
+    """
 
     path: Path
     name: str
@@ -47,3 +50,4 @@ class CheckedPlan:
     dry_pieces: tuple[DryPlan, ...]
     temperatures: Temperatures
     finish: Finish
+    survey: SurveyReport | None = None

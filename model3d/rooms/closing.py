@@ -20,6 +20,9 @@ def points_by_walls(reading: Reading, room: WrittenRoom) -> list[Vec2] | None:
     if len(walls) < 3:
         reading.fault(room, f"at least 3 walls are needed, not {len(walls)}", "walls")
         return None
+    for wall in walls:
+        if wall.sigma is not None:
+            reading.fault(wall, "'sigma' is for a room with a 'survey'", "sigma")
     short = [(w, key) for w in walls[:-1] for key in ("length", "turn") if getattr(w, key) is None]
     for wall, key in short:
         reading.fault(wall, f"'{key}' is missing: only the last wall's length and turn may be left out", key)

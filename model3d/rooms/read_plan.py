@@ -75,6 +75,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         dry_pieces=tuple(d for d in dry_pieces if d is not None),
         temperatures=_temperatures(plan),
         finish=_finish(plan),
+        survey=walls.survey,
     )
 
 

@@ -14,6 +14,8 @@ from model3d.rooms.closing import points_by_walls
 from model3d.rooms.plane import crossings, signed_area_mm2, turn_between
 from model3d.rooms.reading import Reading, numbers_in_list
 from model3d.rooms.room import Corner, Ring, Wall
+from model3d.rooms.surveyed import surveyed_room
+from model3d.survey import SurveyReport
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,7 @@ class RingFigures:
     lengths_mm: tuple[float | None, ...]
     ring: Ring | None
     crosses: bool = False
+    survey: SurveyReport | None = None
 
 
 def ring_through(
@@ -85,6 +88,8 @@ def outer_figures(reading: Reading, room: WrittenRoom) -> RingFigures | None:
         return None
     if room.walls is not None:
         return _figures_by_walls(reading, room)
+    if room.survey is not None:
+        reading.fault(room, "a survey goes with 'walls': corners given as such are not measured", "survey")
     return figures_by_corners(reading, room)
 
 
@@ -127,9 +132,14 @@ def _figures_by_walls(reading: Reading, room: WrittenRoom) -> RingFigures:
     for number, wall in zip(numbers, walls, strict=True):
         lengths[number] = wall.length
     corner_ids = tuple(f"c{i + 1}" for i in range(total))
-    points = None
+    points: Sequence[Vec2] | None = None
+    report = None
     if not reading.found.lost("room.walls"):
-        points = points_by_walls(reading, room)
+        if room.survey is not None:
+            report = surveyed_room(reading, room, names)
+            points = report.points if report is not None else None
+        elif not reading.found.lost("room.survey"):
+            points = points_by_walls(reading, room)
     made = None
     if points is not None:
         made = _checked_ring(reading, room, "walls", points, "room", corner_ids, names)
@@ -142,6 +152,7 @@ def _figures_by_walls(reading: Reading, room: WrittenRoom) -> RingFigures:
         lengths_mm=tuple(lengths),
         ring=made[0] if made else None,
         crosses=bool(made and made[1]),
+        survey=report,
     )
 
 

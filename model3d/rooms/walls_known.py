@@ -8,6 +8,7 @@ from model3d.rooms.reading import Reading
 from model3d.rooms.rings import RingFigures, figures_by_corners, outer_figures
 from model3d.rooms.room import Ring, Wall
 from model3d.sources import Entry
+from model3d.survey import SurveyReport
 
 
 class WallsKnown:
@@ -37,6 +38,11 @@ class WallsKnown:
     def rings(self) -> list[Ring]:
         """The rings that are whole, the outer one first."""
         return [f.ring for f in self.figures if f.ring is not None]
+
+    @property
+    def survey(self) -> SurveyReport | None:
+        """The survey of the room's own walls, when there is one and it was accepted."""
+        return next((f.survey for f in self.figures if f.survey is not None), None)
 
     def wall(self, wall_id: str) -> Wall | None:
         """The wall in numbers; None when there is none, or its ring is faulty."""
