@@ -1,10 +1,32 @@
 """The layout: pieces, joints, clip faces and brackets as arithmetic, no solids."""
 
 from model3d.layout.lay_out import lay_out
-from model3d.layout.values import BracketMark, ElbowWork, End, EndJoint, Joint, JointKind, Layout, Piece, RunLayout, Term
+from model3d.layout.values import (
+    BracketMark,
+    ElbowWork,
+    End,
+    EndJoint,
+    Joint,
+    JointKind,
+    Layout,
+    Piece,
+    RunLayout,
+    Term,
+)
 from model3d.layout.written import layout_data, layout_schema
 
 __all__ = [
-    "BracketMark", "ElbowWork", "End", "EndJoint", "Joint", "JointKind", "Layout", "Piece", "RunLayout", "Term", "lay_out", "layout_data",
+    "BracketMark",
+    "ElbowWork",
+    "End",
+    "EndJoint",
+    "Joint",
+    "JointKind",
+    "Layout",
+    "Piece",
+    "RunLayout",
+    "Term",
+    "lay_out",
+    "layout_data",
     "layout_schema",
 ]
