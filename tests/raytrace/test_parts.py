@@ -5,11 +5,15 @@ import pytest
 
 from model3d.pictures.raytrace.denoise import Guide, smooth
 from model3d.pictures.raytrace.normals import corner_normals, is_closed, is_inside_out, welded
+from model3d.pictures.raytrace.patches import light_patches
 from model3d.pictures.raytrace.sampling import cosine_sets, frames, ranks, sobol, turned
 from model3d.pictures.raytrace.shade import gentle
+from model3d.pictures.raytrace.sky import sky_of
 from model3d.pictures.raytrace.surface import Boards
 from model3d.pictures.raytrace.texture import wood_floor
+from model3d.pictures.raytrace.view import Light
 from model3d.pictures.raytrace.work import each
+from model3d.pictures.raytrace.world import build_world
 from tests.raytrace.shapes import ball, box, sheet
 
 
@@ -138,3 +142,12 @@ def test_a_sheet_without_thickness_is_open() -> None:
     """A sheet has a rim, so it is lit from both sides."""
     leaf = sheet(((0, 0, 0), (1, 0, 0), (1, 1, 0), (0, 1, 0)))
     assert not is_closed(welded(leaf.vertices, leaf.triangles))
+
+
+@pytest.mark.parametrize("size_mm", [400.0, 600_000.0])
+def test_a_scene_of_any_size_is_cut_into_a_bearable_number_of_patches(size_mm: float) -> None:
+    """A box of 400 mm or of 600 m is lit through at most some hundred thousand patches."""
+    block = box((0.0, 0.0, 0.0), (size_mm, size_mm, size_mm / 4))
+    patches = light_patches(build_world([block]), sky_of(Light()), bounces=1, tinge=1.0, seed=1)
+    assert 6 <= patches.cells.patches < 250_000
+    assert patches.sent[:-1].min() > 0

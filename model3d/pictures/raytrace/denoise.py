@@ -31,7 +31,7 @@ class Guide:
 def affinity(mesh_a: I32, mesh_b: I32, normal_a: F32, normal_b: F32, apart: F32, slack_mm: F32) -> F32:
     """How alike two surface points are, 0 to 1: same mesh, same facing, and in one plane within ``slack_mm``."""
     facing = np.einsum("...i,...i->...", normal_a, normal_b)
-    bent = np.clip((facing - np.float32(0.88)) / np.float32(0.12), 0, 1)
+    bent = np.clip((facing - np.float32(0.93)) / np.float32(0.07), 0, 1)
     off = np.abs(np.einsum("...i,...i->...", normal_a, apart)) + np.abs(np.einsum("...i,...i->...", normal_b, apart))
     off /= slack_mm
     return np.asarray((mesh_a == mesh_b) * bent * bent / (1 + off * off) ** 2, np.float32)

@@ -1,7 +1,8 @@
 """Light sent on by every surface, kept in patches: the bounce that ambient rays pick up where they land.
 
-Triangles are cut into cells of at most about ``CELL_MM``; cells of one mesh that lie together and face alike share a
-patch. A patch is lit by sky, sun and the other patches; its rays are traced once, each further bounce only looks up.
+Triangles are cut into cells of about ``CELL_MM``, larger where there would be too many; cells of one mesh that lie
+together and face alike share a patch. A patch is lit by sky, sun and the other patches; its rays are traced once,
+each further bounce only looks up.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)
 """Weights of linear red, green and blue in lightness (IEC 61966-2-1 primaries)."""
 
 CELL_MM = 140.0
+_MOST_CELLS = 60_000
 _RAYS = 64
 _AT_ONCE = 2000
 
@@ -88,8 +90,9 @@ def _cut(world: World) -> tuple[Cells, _Members]:
     length = np.linalg.norm(edge, axis=1)
     lean = np.einsum("ij,ij->i", c - a, edge) / np.maximum(length**2, 1e-12)
     area = np.linalg.norm(np.cross(edge, c - a), axis=1) / 2
-    along = np.maximum(np.ceil(length / CELL_MM), 1).astype(np.int32)
-    across = np.maximum(np.ceil(2 * area / np.maximum(length, 1e-9) / CELL_MM), 1).astype(np.int32)
+    cell = max(CELL_MM, float(np.sqrt(area.sum() / _MOST_CELLS)))
+    along = np.maximum(np.ceil(length / cell), 1).astype(np.int32)
+    across = np.maximum(np.ceil(2 * area / np.maximum(length, 1e-9) / cell), 1).astype(np.int32)
     count = along * across
     first = np.cumsum(count) - count
     triangle = np.repeat(np.arange(len(count), dtype=np.int32), count)
@@ -97,7 +100,7 @@ def _cut(world: World) -> tuple[Cells, _Members]:
     v = (row + 0.5) / across[triangle]
     u = np.clip((column + 0.5) / along[triangle] - lean[triangle] * v, 0, 1 - v)
     centre = world.points(triangle, u.astype(np.float32), v.astype(np.float32))
-    patch, near = _grouped(world, triangle, centre)
+    patch, near = _grouped(world, triangle, centre, cell)
     patches = len(near)
     two_sided = bool(world.open.any())
     near = np.concatenate([near, near + patches]) if two_sided else near
@@ -122,7 +125,7 @@ def _cut(world: World) -> tuple[Cells, _Members]:
     return cells, members
 
 
-def _grouped(world: World, triangle: I32, centre: F32) -> tuple[I32, I32]:
+def _grouped(world: World, triangle: I32, centre: F32, cell: float) -> tuple[I32, I32]:
     """Patch number of each cell, same mesh, same colour, same block of space, same facing; and each patch's
     neighbours (patches, 6) in the blocks next to its own, itself where there is none."""
     key = np.concatenate(
@@ -130,7 +133,7 @@ def _grouped(world: World, triangle: I32, centre: F32) -> tuple[I32, I32]:
             world.mesh[triangle, None].astype(np.int64),
             np.round(world.flat[triangle] * 1.5).astype(np.int64),
             np.round(world.albedo[triangle, :1] * 64).astype(np.int64),
-            np.floor(centre / np.float32(CELL_MM)).astype(np.int64),
+            np.floor(centre / np.float32(cell)).astype(np.int64),
         ],
         axis=1,
     )

@@ -79,15 +79,15 @@ class Light:
     """
 
     sun_from: Vec3 = (-0.45, -0.55, 0.85)
-    sun: Rgb = (0.56, 0.53, 0.48)
-    sky: Rgb = (0.47, 0.50, 0.54)
+    sun: Rgb = (0.50, 0.475, 0.43)
+    sky: Rgb = (0.52, 0.545, 0.575)
     sky_gradient: float = 0.45
     sun_width_deg: float = 5.0
     ground_albedo: float = 0.75
     ground_mm: float | None = None
-    tinge: float = 0.45
+    tinge: float = 0.32
     exposure: float | None = None
-    metered: float = 1.0
+    metered: float = 1.04
     background: Rgb = (0.855, 0.855, 0.85)
 
 
@@ -117,3 +117,10 @@ class Settings:
         for name, floor in least.items():
             if getattr(self, name) < floor:
                 raise ValueError(f"{name} is {getattr(self, name)}, less than {floor}")
+
+
+DRAFT = Settings(samples_per_pixel=4, ambient_rays=16, sun_rays=2, reflection_rays=1, gather_px=3)
+"""About half the time of the default settings: for trying viewpoints and finishes."""
+
+FINE = Settings(samples_per_pixel=16, ambient_rays=64, sun_rays=8, reflection_rays=4, gather_px=1)
+"""Several times the default's time: for print at full page."""
