@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from model3d.pictures.lettering import TextBlock
-from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, drawn
+from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, crossing, drawn
 from model3d.pictures.stage import CalloutKind, Look
 from model3d.pictures.viewpoint import View
 
@@ -162,13 +162,14 @@ class Page:
         for marks in (self.marks, *(inset.marks for inset in self.insets)):
             yield from marks.labels()
 
-    def leaders(self) -> Iterator[tuple[Px, Px]]:
-        """Every line that ties a mark of the main picture to its place."""
+    def leaders(self) -> Iterator[tuple[str, tuple[Px, Px]]]:
+        """Every line of the main picture that ties a mark to its place, by name."""
         for inset in self.insets:
-            yield inset.leader()
-        marks: list[DrawnBadge | DrawnCallout] = [*self.marks.badges, *self.marks.callouts]
-        for mark in marks:
-            yield mark.box.middle, mark.tip
+            yield "close-up " + " ".join(inset.title.block.lines), inset.leader()
+        for badge in self.marks.badges:
+            yield f"badge {badge.letter}", (badge.box.middle, badge.tip)
+        for callout in self.marks.callouts:
+            yield "callout " + " ".join(callout.text.block.lines), (callout.box.middle, callout.tip)
 
 
 DISC_PX = 17.0
@@ -190,6 +191,17 @@ def overlaps(page: Page, slack_px: float = 8.0) -> tuple[str, ...]:
             if float((mask & second).sum()) * FINE_PX**2 > slack_px:
                 found.append(f"{name} lies over {other}")
     return tuple(found)
+
+
+def crossed_leaders(page: Page) -> tuple[str, ...]:
+    """Pairs of leaders of the main picture that cross."""
+    named = list(page.leaders())
+    return tuple(
+        f"{name} crosses {other}"
+        for k, (name, line) in enumerate(named)
+        for other, second in named[k + 1 :]
+        if crossing(line, second)
+    )
 
 
 _RIM_PX = 100

@@ -10,7 +10,7 @@ from itertools import permutations
 import numpy as np
 import numpy.typing as npt
 
-from model3d.pictures.paper import FINE_PX, Box, Paper, Px, crossing
+from model3d.pictures.paper import FINE_PX, Box, Paper, Px
 from model3d.pictures.sight import NOTHING, IdMap
 from model3d.pictures.solids import PlacedMesh
 
@@ -28,6 +28,8 @@ _WEIGHTS: Mapping[str, float] = {
 _STRONG = 10.0
 _TAKEN = 80.0
 _STEP_PX = 12
+_BATCH = 128
+_LEADER_SAMPLES = 96
 _FAR_WORTH = 0.5
 _REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0, 240.0)
 
@@ -148,18 +150,49 @@ def _best_centre(
     for other, centre in others:
         cost += np.where(np.hypot(x - centre[0], y - centre[1]) < 2 * radius + 30, 1e6, 0.0)
         cost += np.where(np.hypot(x - other.at[0], y - other.at[1]) < radius + other.radius + 8, 1e4, 0.0)
-    leaders = [(other.at, centre) for other, centre in others]
     best: tuple[Px, float] = (worth.panel.middle, math.inf)
-    for k in np.argsort(cost, kind="stable"):
-        if cost[k] >= best[1]:
+    order = np.argsort(cost, kind="stable")
+    for start in range(0, len(order), _BATCH):
+        batch = order[start : start + _BATCH]
+        if cost[batch[0]] >= best[1]:
             break
-        centre = float(x[k]), float(y[k])
-        leader = between(spot.at, centre, spot.radius, radius)
-        total = float(cost[k]) + 3e3 * sum(crossing((spot.at, centre), other) for other in leaders)
-        total += 2.0 * worth.along(*leader) + 30.0 * paper.along_px(*leader)
-        if total < best[1]:
-            best = centre, total
+        total = cost[batch] + _leader_costs(spot, x[batch], y[batch], radius, worth, paper)
+        for other, centre in others:
+            total += 3e3 * _crossed(spot.at, x[batch], y[batch], other.at, centre)
+        k = int(np.argmin(total))
+        if total[k] < best[1]:
+            best = (float(x[batch[k]]), float(y[batch[k]])), float(total[k])
     return best
+
+
+def _leader_costs(spot: Spot, x: Floats, y: Floats, radius: float, worth: Worth, paper: Paper) -> Floats:
+    """What the leaders to these centres run over, between the spot's rim and the ring."""
+    far = np.maximum(np.hypot(x - spot.at[0], y - spot.at[1]), 1e-6)
+    first, last = np.minimum(spot.radius / far, 1.0), np.maximum(1 - radius / far, 0.0)
+    share = first[:, None] + np.linspace(0, 1, _LEADER_SAMPLES)[None, :] * (last - first)[:, None]
+    along_x = spot.at[0] + share * (x - spot.at[0])[:, None]
+    along_y = spot.at[1] + share * (y - spot.at[1])[:, None]
+    length = np.abs(last - first) * far
+    rows, columns = worth.cells_at(along_x, along_y)
+    high, wide = paper.taken.shape
+    fine_rows = np.clip(along_y // FINE_PX, 0, high - 1).astype(np.int64)
+    fine_columns = np.clip(along_x // FINE_PX, 0, wide - 1).astype(np.int64)
+    work = 2.0 * worth.cells[rows, columns].mean(axis=1) / CELL_PX
+    marks = 30.0 * paper.taken[fine_rows, fine_columns].mean(axis=1)
+    return np.asarray((work + marks) * length)
+
+
+def _crossed(at: Px, x: Floats, y: Floats, start: Px, end: Px) -> npt.NDArray[np.bool_]:
+    """Which of the lines from ``at`` to the points cross the line from ``start`` to ``end``."""
+
+    def side(px: Floats, py: Floats, qx: Floats, qy: Floats, rx: Floats, ry: Floats) -> Floats:
+        return (qx - px) * (ry - py) - (qy - py) * (rx - px)
+
+    one, two, three = (np.full_like(x, v) for v in (at[0], start[0], end[0]))
+    one_y, two_y, three_y = (np.full_like(y, v) for v in (at[1], start[1], end[1]))
+    apart = side(one, one_y, x, y, two, two_y) * side(one, one_y, x, y, three, three_y)
+    over = side(two, two_y, three, three_y, one, one_y) * side(two, two_y, three, three_y, x, y)
+    return np.asarray((apart <= 0) & (over <= 0))
 
 
 def between(start: Px, end: Px, off_start: float, off_end: float) -> tuple[Px, Px]:

@@ -37,7 +37,7 @@ def page_picture(page: Page, theme: Theme = THEME) -> bytes:
     over = Image.fromarray(rasterised(svg(page, theme)))
     canvas = Image.alpha_composite(canvas.convert("RGBA"), over).convert("RGB")
     out = io.BytesIO()
-    canvas.save(out, format="PNG", optimize=False, compress_level=6)
+    canvas.save(out, format="PNG", optimize=False, compress_level=4)
     return out.getvalue()
 
 

@@ -9,7 +9,7 @@ import pytest
 from model3d.geometry.placement import Placement
 from model3d.pictures.bands import legend_of
 from model3d.pictures.compose import composed, visible_share
-from model3d.pictures.page import Page, overlaps
+from model3d.pictures.page import Page, crossed_leaders, overlaps
 from model3d.pictures.stage import Actor, Camera, Caption, Stage
 from model3d.pictures.theme import THEME
 
@@ -33,6 +33,19 @@ def test_planted_overlaps_are_found(pages: list[tuple[Stage, Page]]) -> None:
     off = replace(page.marks.badges[0], box=replace(page.marks.badges[0].box, left=-20.0))
     assert overlaps(replace(page, marks=replace(page.marks, badges=(over,)))) == ("arrow 1 lies over badge B",)
     assert overlaps(replace(page, marks=replace(page.marks, badges=(off,)))) == ("badge B leaves the page",)
+
+
+def test_no_leaders_cross(pages: list[tuple[Stage, Page]]) -> None:
+    """The lines that tie marks to their places do not cross; two that do are found."""
+    assert [crossed_leaders(page) for _, page in pages] == [(), (), ()]
+    page = pages[0][1]
+    first, second = page.marks.badges
+    crossing_pair = (
+        replace(first, box=replace(first.box, left=81.0, top=81.0), tip=(300.0, 300.0)),
+        replace(second, box=replace(second.box, left=281.0, top=81.0), tip=(100.0, 300.0)),
+    )
+    planted = replace(page, insets=(), marks=replace(page.marks, badges=crossing_pair, callouts=()))
+    assert crossed_leaders(planted) == ("badge B crosses badge F",)
 
 
 def test_everything_asked_for_is_on_the_page(pages: list[tuple[Stage, Page]]) -> None:
