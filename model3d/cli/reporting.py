@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
@@ -11,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from rich.table import Table
 
     from model3d.findings import Finding
@@ -70,6 +73,17 @@ def print_faults(faults: Iterable[Fault]) -> None:
         typer.echo(str(fault), err=True)
 
 
+def print_written(out: Path, names: Sequence[str]) -> None:
+    """Print what a build wrote: each file at the top of its folder, and of each folder in it how many files."""
+    folders = Counter(name.split("/")[0] for name in names if "/" in name)
+    shown = sorted([name for name in names if "/" not in name] + [f"{name}/" for name in folders])
+    width = max((len(name) for name in shown), default=0)
+    typer.echo(f"{out}: {_many(len(names), 'file')}")
+    for name in shown:
+        count = folders.get(name.rstrip("/"))
+        typer.echo(f"  {name.ljust(width)}  {_many(count, 'file')}" if count else f"  {name}")
+
+
 def _table(findings: Sequence[Finding]) -> Table:
     from rich import box
     from rich.table import Table
@@ -102,5 +116,9 @@ def _figure(value: float | None, unit: str) -> str:
 def _count(findings: Sequence[Finding]) -> str:
     """``2 errors, 1 warning``, or ``Nothing found.``"""
     counts = [(sum(f.severity == severity for f in findings), severity) for severity in _WORST_FIRST]
-    said = [f"{n} {severity}{'' if n == 1 else 's'}" for n, severity in counts if n]
+    said = [_many(n, severity) for n, severity in counts if n]
     return ", ".join(said) if said else "Nothing found."
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"

@@ -9,7 +9,15 @@ from typing import Annotated
 import typer
 
 from model3d.cli.app import app as app
-from model3d.cli.reporting import EXIT_BAD_INPUT, EXIT_FOUND, exit_code, print_findings, print_json, report
+from model3d.cli.reporting import (
+    EXIT_BAD_INPUT,
+    EXIT_FOUND,
+    exit_code,
+    print_findings,
+    print_json,
+    print_written,
+    report,
+)
 
 PlanPath = Annotated[Path, typer.Argument(metavar="PLAN", help="A run plan (YAML).")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
@@ -122,9 +130,7 @@ def build(
     except (FolderError, BuildError) as reason:
         typer.echo(str(reason), err=True)
         raise typer.Exit(EXIT_BAD_INPUT) from reason
-    typer.echo(f"{out}: {len(written)} files")
-    for name in written:
-        typer.echo(f"  {name}")
+    print_written(out, written)
     if project.layout.findings:
         print_findings(project.layout.findings, as_json=False)
         code = exit_code(project.layout.findings, strict=False)

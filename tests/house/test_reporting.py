@@ -13,7 +13,7 @@ from typer.testing import CliRunner, Result
 from model3d import __version__
 from model3d.cli import main, verbs
 from model3d.cli.app import FaultsLeaveWithTwo
-from model3d.cli.reporting import exit_code, print_json, report
+from model3d.cli.reporting import exit_code, print_json, print_written, report
 from model3d.cli.verbs import app
 from model3d.findings import Finding, Severity
 from model3d.sources.faults import Fault, FaultyFile
@@ -80,6 +80,14 @@ def test_findings_as_a_table() -> None:
     assert said.index("error") < said.index("warning")
     assert result.stdout.endswith("1 error, 1 warning\n")
     assert ran(lambda: report([], as_json=False, strict=False)).stdout == "Nothing found.\n"
+
+
+def test_written_files_are_summed_up_by_folder() -> None:
+    """A build's summary names the files at the top and counts those in each folder."""
+    names = ["model.step", "steps/step-01.png", "steps/step-02.png", "stl/a.stl"]
+    assert ran(lambda: print_written(Path("out"), names)).stdout.splitlines() == [
+        "out: 4 files", "  model.step", "  steps/      2 files", "  stl/        1 file",
+    ]  # fmt: skip
 
 
 def test_a_number_that_is_not_finite_is_refused() -> None:
