@@ -1,0 +1,25 @@
+"""A figure that explains itself: what a sheet shows, and how a person comes to it with a pencil."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One figure.
+
+    ``name`` says what it is in trade words; ``formula`` is the sum with its values put in; ``value`` is in
+    ``unit`` (empty for a pure number); ``rule`` names the formula, the standard, or the practice it
+    follows.
+    """
+
+    name: str
+    formula: str
+    value: float
+    unit: str
+    rule: str
+
+    def __str__(self) -> str:
+        shown = f"{self.value:.4g}" if abs(self.value) < 1.0 else f"{self.value:.2f}"
+        return f"{self.name} = {self.formula} = {shown} {self.unit}".rstrip() + f" ({self.rule})"

@@ -1,0 +1,6 @@
+"""What warmth and cold do to a layout: growth, insertion of long legs, hoses; numbers only."""
+
+from model3d.thermal.report import thermal_report
+from model3d.thermal.values import EndHold, Growth, HoseState, LinkHose, LongLeg, ThermalReport
+
+__all__ = ["EndHold", "Growth", "HoseState", "LinkHose", "LongLeg", "ThermalReport", "thermal_report"]

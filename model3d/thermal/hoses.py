@@ -1,0 +1,112 @@
+"""A link's hose in every state: at rest, while it engages, hot at either end and at both, and at the frost
+set-back.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from model3d.families.family import Family
+from model3d.figures import Figure
+from model3d.geometry.placement import Vec2, Vec3
+from model3d.layout import Joint
+from model3d.thermal.bent_hose import BentHose, NoShape, bent_hose
+from model3d.thermal.values import Growth, HoseState, LinkHose
+
+RESERVE_MM = 1.0  # a hose's ends never stand closer to its full length than this
+SHAPE_RULE = "thin elastic hose clamped at both ends, of fixed length"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ends:
+    """How the two ends stand off their place: each moved toward the other by growth; the later one, while
+    it engages, ``out_mm`` off the wall and ``down_mm``.
+    """
+
+    state: str
+    earlier_mm: float = 0.0
+    later_mm: float = 0.0
+    out_mm: float = 0.0
+    down_mm: float = 0.0
+
+
+def link_hose(family: Family, joint: Joint, earlier: Growth, later: Growth) -> LinkHose:
+    """The hose of a link between two pieces that grow. A free end may take its piece's whole growth."""
+    hot = (earlier.taken_mm("far", earlier.hot), later.taken_mm("near", later.hot))
+    frost = (earlier.taken_mm("far", earlier.frost), later.taken_mm("near", later.frost))
+    states = (
+        Ends(state="at rest"),
+        Ends(state="engaging", out_mm=family.bracket.press_mm, down_mm=family.bracket.lift_mm),
+        Ends(state="hot at the earlier piece", earlier_mm=hot[0]),
+        Ends(state="hot at the later piece", later_mm=hot[1]),
+        Ends(state="hot at both", earlier_mm=hot[0], later_mm=hot[1]),
+        Ends(state="at the frost set-back", earlier_mm=frost[0], later_mm=frost[1]),
+    )
+    return LinkHose(joint=joint.mark, states=tuple(_state(family, joint, s) for s in states))
+
+
+def far_end_mm(family: Family, turn_deg: float, straight_mm: float, ends: Ends) -> Vec3:
+    """Where the hose ends, as seen from its beginning (x along its first direction, y toward the room).
+
+    At rest: straight, arc, straight; an internal corner turns toward the room.
+    """
+    turn, radius = math.radians(turn_deg), family.link.arc_radius_mm
+    c, s = math.cos(turn), math.sin(turn)
+    x = straight_mm + radius * abs(s) + (straight_mm - ends.later_mm) * c - ends.earlier_mm
+    y = math.copysign(radius, turn) * (1.0 - c) + (straight_mm - ends.later_mm) * s
+    return (x - ends.out_mm * s, y + ends.out_mm * c, -ends.down_mm)
+
+
+def _state(family: Family, joint: Joint, ends: Ends) -> HoseState:
+    turn = joint.turn_deg
+    end = far_end_mm(family, turn, joint.straight_mm, ends)
+    apart = math.hypot(*end)
+    formula = f"sqrt({end[0]:.1f}^2 + {end[1]:.1f}^2 + {end[2]:.1f}^2)"
+    rule = f"at most {family.link.hose_length_mm:g} - {RESERVE_MM:g}"
+    reach = Figure(name=f"hose ends apart, {ends.state}", formula=formula, value=apart, unit="mm", rule=rule)
+    try:
+        rounded = (
+            round(end[0], 6),
+            round(end[1], 6),
+            round(end[2], 6),
+        )  # so that like links are worked out once
+        shape = bent_hose(family.link.hose_length_mm, rounded, round(turn, 6))
+    except NoShape:
+        return HoseState(state=ends.state, apart=reach, bend=None)
+    bend = Figure(
+        name=f"least bend radius, {ends.state}",
+        formula=f"{family.link.hose_length_mm:g} of hose over {apart:.1f}, turned {abs(turn):.1f} degrees",
+        value=shape.least_radius_mm,
+        unit="mm",
+        rule=SHAPE_RULE,
+    )
+    return HoseState(state=ends.state, apart=reach, bend=bend, off_edge=_off_edge(family, joint, ends, shape))
+
+
+def _off_edge(family: Family, joint: Joint, ends: Ends, shape: BentHose) -> Figure | None:
+    """How far the hose's outside passes the wall's edge; None at a corner that has none."""
+    if joint.turn_deg >= 0.0:
+        return None
+    e, link = family.section.bore_u_mm, family.link
+    half = math.tan(math.radians(-joint.turn_deg) / 2.0)
+    edge = ((link.arc_radius_mm - e) * half + joint.straight_mm - ends.earlier_mm, -e)
+    middle = min(
+        _to_stretch(edge, (a[0], a[1]), (b[0], b[1]))
+        for a, b in zip(shape.points_mm, shape.points_mm[1:], strict=False)
+    )
+    return Figure(
+        name=f"hose off the wall's edge, {ends.state}",
+        formula=f"{middle:.2f} - {link.outer_radius_mm:g}",
+        value=middle - link.outer_radius_mm,
+        unit="mm",
+        rule=f"{SHAPE_RULE}; its centre line less its radius",
+    )
+
+
+def _to_stretch(point: Vec2, a: Vec2, b: Vec2) -> float:
+    du, dv = b[0] - a[0], b[1] - a[1]
+    length = du * du + dv * dv
+    f = 0.0 if length == 0.0 else ((point[0] - a[0]) * du + (point[1] - a[1]) * dv) / length
+    f = min(1.0, max(0.0, f))
+    return math.hypot(point[0] - a[0] - f * du, point[1] - a[1] - f * dv)

@@ -1,0 +1,52 @@
+"""The thermal report of a layout, and what it finds wrong."""
+
+from __future__ import annotations
+
+from model3d.families.family import Family
+from model3d.geometry.placement import Vec3
+from model3d.layout import Joint, Layout, Piece
+from model3d.layout.allowances import slide_mm
+from model3d.rooms import CheckedPlan
+from model3d.thermal.faults import gap_too_small, held_twice, hose_faults, leg_outside
+from model3d.thermal.growing import growths_of
+from model3d.thermal.hoses import link_hose
+from model3d.thermal.long_legs import long_leg
+from model3d.thermal.values import LinkHose, LongLeg, ThermalReport
+
+
+def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
+    """Growth of every piece, the four states of every long leg, every state of every hose, and what is
+    wrong with them.
+
+    The layout is one that was not refused: a link without hose enough for its corner has no state to
+    report and is left out.
+    """
+    growths = growths_of(family, plan.temperatures, layout)
+    of = {mark: growth for growth in growths for mark in growth.marks}
+    pieces = {piece.mark: piece for piece in layout.pieces}
+    legs: list[LongLeg] = []
+    hoses: list[LinkHose] = []
+    findings = [f for g in growths for f in held_twice(g, pieces)]
+    findings += gap_too_small(plan, layout, of)
+    for joint in (j for run in layout.runs for j in run.joints):
+        place = _place(joint)
+        if joint.kind == "elbow":
+            earlier = of[joint.earlier]
+            leg = long_leg(family, joint, earlier, slide_mm=_slide(family, pieces[earlier.marks[0]]))
+            legs.append(leg)
+            findings += leg_outside(leg, place)
+        elif joint.kind == "link" and joint.straight_mm >= 0.0:
+            hose = link_hose(family, joint, of[joint.earlier], of[joint.later])
+            hoses.append(hose)
+            findings += hose_faults(family, hose, place)
+    return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=tuple(hoses), findings=tuple(findings))
+
+
+def _slide(family: Family, first: Piece) -> float:
+    """How far a piece slides to engage its near end; one at the valve end does not."""
+    return 0.0 if first.start.joint == "valve" else slide_mm(family, first.start.joint)
+
+
+def _place(joint: Joint) -> Vec3:
+    at = joint.corner.at_mm if joint.corner is not None else joint.wall.point_mm(joint.middle_mm)
+    return (*at, 0.0)
