@@ -159,9 +159,8 @@ def _spread(
 def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: int) -> F32:
     """Share of the sun at every pixel: a few rays each, four times more where a shadow's edge is near."""
     share = np.zeros(len(seen), np.float32)
-    reach = camera.footprint(seen) * np.float32(0.6)
     lit = np.flatnonzero(seen.mesh != NOTHING)
-    share[lit] = sunlight(lighting, _points(seen, rank).some(lit), rays, reach[lit])
+    share[lit] = sunlight(lighting, _points(seen, rank).some(lit), rays)
     picture = share.reshape(camera.height, camera.width)
     least, greatest = picture.copy(), picture.copy()
     for dy in (-2, -1, 0, 1, 2):
@@ -171,7 +170,8 @@ def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: 
             np.maximum(greatest, moved, out=greatest)
     edge = np.flatnonzero((greatest - least > 0.01).reshape(-1) & (seen.mesh != NOTHING))
     if len(edge):
-        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach[edge])
+        reach = camera.footprint(seen.some(edge)) * np.float32(0.6)
+        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach)
         share[edge] = _soften(camera, seen, share[:, None], edge, (1,))[:, 0]
     return share
 

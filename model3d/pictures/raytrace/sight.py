@@ -147,7 +147,7 @@ def look(world: World, camera: Camera, x: F32, y: F32, ground: float, ground_rea
 def _through(
     world: World, camera: Camera, sight: F32, hits: Hits, pane: I32, pane_facing: F32, pane_height: F32
 ) -> Hits:
-    """The hits with panes looked through; notes the panes."""
+    """The hits with panes looked through; marks the panes."""
     first = np.where(hits.triangle < 0, 0, hits.triangle)
     mesh = world.mesh[first]
     is_glass = np.array([m.surface.kind == "glass" for m in world.meshes])
