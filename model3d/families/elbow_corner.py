@@ -17,15 +17,12 @@ from model3d.families.family import Family
 class ElbowCorner:
     """One elbow corner.
 
-    ``least_mm`` and ``most_mm`` are the window: the O-ring nearest the bend past the lead-in and a margin; the
-    shoulder of the bend
-    a margin off the cut face. ``cold_mm`` (as fitted), ``hot_mm``, ``frost_mm`` and ``pushed_home_mm`` are the four
-    states.
-    ``push_needed_mm`` is what the slide asks, ``push_allowed_mm`` what the stub leaves; elbows are always pushed
-    right home, by
-    ``push_home_by_mm``, which leaves ``to_far_wall_mm`` beside the far wall while the piece is offered.
-    ``draw_out_to_mm`` is
-    where the hand draws them to, ``press_draws_mm`` what pressing the next piece draws, back to ``cold_mm``.
+    ``least_mm`` and ``most_mm`` are the window: the O-ring nearest the bend past the lead-in and a margin; the shoulder
+    of the bend a margin off the cut face. ``cold_mm`` (as fitted), ``hot_mm``, ``frost_mm`` and ``pushed_home_mm`` are
+    the four states. ``push_needed_mm`` is what the slide asks, ``push_allowed_mm`` what the stub leaves; elbows are
+    always pushed right home, by ``push_home_by_mm``, which leaves ``to_far_wall_mm`` beside the far wall while the
+    piece is offered. ``draw_out_to_mm`` is where the hand draws them to, ``press_draws_mm`` what pressing the next
+    piece draws, back to ``cold_mm``.
     """
 
     least_mm: float
@@ -62,12 +59,11 @@ class ElbowCorner:
 def elbow_corner(
     family: Family, *, hot_growth_mm: float = 0.0, frost_growth_mm: float = 0.0, slide_mm: float | None = None
 ) -> ElbowCorner:
-    """The numbers of an elbow corner whose earlier piece grows at this end by ``hot_growth_mm`` and
-    ``frost_growth_mm`` (negative: shrinks).
+    """The numbers of an elbow corner whose earlier piece grows at this end by ``hot_growth_mm`` and ``frost_growth_mm``
+    (negative: shrinks).
 
     ``slide_mm`` is how far the earlier piece slides to engage its near end: of itself the short leg's depth of
-    engagement and
-    2 mm, 0 for a run's first piece. Raises ValueError for a family without elbows.
+    engagement and 2 mm, 0 for a run's first piece. Raises ValueError for a family without elbows.
     """
     elbow = family.elbow
     if elbow is None:

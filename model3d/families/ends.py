@@ -108,8 +108,7 @@ class SpacingData(FamilyPart):
 
     @property
     def after_elbow_mm(self) -> tuple[float, float]:
-        """Least and greatest distance of the first bracket after an elbow corner; those of any end when none are
-        given."""
+        """Least and most of the first bracket after an elbow corner; those of any end where none are given."""
         least, most = self.elbow_least_mm, self.elbow_most_mm
         return (self.end_least_mm if least is None else least, self.end_most_mm if most is None else most)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from model3d.families.ends import BracketData, EndCapData, ReturnEndData, TrimData, TurnBackEndData, ValveEndData
 from model3d.families.fields import FamilyPart, Number, Positive, PositiveNumber
@@ -28,6 +28,7 @@ from model3d.families.rules import (
     SnagData,
 )
 from model3d.families.section import SectionData
+from model3d.sources import FormatOne
 
 
 class MaterialData(FamilyPart):
@@ -56,7 +57,9 @@ class HandlingData(FamilyPart):
 class Family(FamilyPart):
     """A profile family as its file says it. Lengths in mm, angles in degrees."""
 
-    version: Literal[1]
+    model_config = ConfigDict(title="Profile family", json_schema_extra={"$id": "urn:dryfit:family:1"})
+
+    version: FormatOne
     id: Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]*$")]
     name: str
     material: MaterialData

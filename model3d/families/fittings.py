@@ -10,14 +10,18 @@ from model3d.families.fields import Coordinate, FamilyPart, NotNegative, Number,
 
 
 class OringData(FamilyPart):
-    """O-rings of every leg: section, its tolerance, gland depth (bore wall to groove floor), groove width, centres
-    from the tip."""
+    """O-rings of every leg: section, its tolerance, gland depth (bore wall to groove floor), groove width, centres from
+    the tip."""
 
     section_mm: Positive
     section_tolerance_mm: NotNegative
     gland_depth_mm: Positive
     groove_width_mm: Positive
     from_tip_mm: Annotated[tuple[Positive, ...], Field(min_length=1)]
+    inside_diameter_mm: Annotated[
+        Positive | None, Field(description="Of the free ring; left out, the ISO 3601-1 size that suits the groove.")
+    ] = None
+    gland_tolerance_mm: Annotated[NotNegative, Field(description="How far the gland depth may be off.")] = 0.0
 
 
 class LegData(FamilyPart):
@@ -84,7 +88,7 @@ class ElbowData(FamilyPart):
     stub_mm: Positive
     long_leg_mm: Positive
     short_leg_mm: Positive
-    play_deg: Number
+    play_deg: Annotated[Number, Field(le=45)]
     margin_mm: NotNegative
 
 

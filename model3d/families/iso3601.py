@@ -8,8 +8,7 @@ from dataclasses import dataclass
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RingSize:
     """One O-ring section: its tolerance (ISO 3601-1), the groove of a static radial housing, and the least length of
-    the
-    lead-in at up to 15 and up to 20 degrees (ISO 3601-2), mm."""
+    the lead-in at up to 15 and up to 20 degrees (ISO 3601-2), mm."""
 
     section_mm: float
     tolerance_mm: float
@@ -48,9 +47,8 @@ RING_SIZES = (
 
 
 def ring_size(section_mm: float) -> RingSize | None:
-    """The size whose section this is to a hundredth; for a section between two sizes the next larger, which asks for
-    no less
-    lead-in; None beyond the largest."""
+    """The size whose section this is to a hundredth; for a section between two sizes the next larger, which asks for no
+    less lead-in; None beyond the largest."""
     return next((size for size in RING_SIZES if section_mm <= size.section_mm + 0.01), None)
 
 

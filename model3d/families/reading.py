@@ -1,5 +1,5 @@
-"""Families found by name or by path, and read: a family whose file or whose numbers are wrong is refused with line
-and key."""
+"""Families found by name or by path, and read: a family whose file or whose numbers are wrong is refused with line and
+key."""
 
 from __future__ import annotations
 

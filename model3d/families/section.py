@@ -49,8 +49,8 @@ class LeadInData(FamilyPart):
 
 
 class SectionData(FamilyPart):
-    """The profile's section and where it stands: back plane ``stand_off_mm`` from the wall, underside
-    ``floor_gap_mm`` up."""
+    """The profile's section and where it stands: back plane ``stand_off_mm`` from the wall, underside ``floor_gap_mm``
+    up."""
 
     height_mm: Positive
     depth_mm: Positive

@@ -6,11 +6,13 @@ Arcs become chords; touching counts as standing apart by nothing.
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from model3d.geometry.outline import Obround, Outline, arc_through
 from model3d.geometry.placement import Vec2
 
 Ring = tuple[Vec2, ...]
+Extent = tuple[float, float, float, float]
 
 
 def faceted(outline: Outline, sagitta_mm: float = 0.02) -> Ring:
@@ -54,8 +56,8 @@ def area_mm2(ring: Ring) -> float:
 
 
 def cut_at(ring: Ring, axis: int, limit_mm: float, keep: int) -> Ring:
-    """The part of a ring on one side of a line square to an axis (0: u, 1: v); ``keep`` is +1 for what lies beyond
-    the limit."""
+    """The part of a ring on one side of a line square to an axis (0: u, 1: v); ``keep`` is +1 for what lies beyond the
+    limit."""
     kept: list[Vec2] = []
     for here, there in _edges(ring):
         a, b = (here[axis] - limit_mm) * keep, (there[axis] - limit_mm) * keep
@@ -120,9 +122,8 @@ def room_inside_mm(inner: Ring, outer: Ring, enough_mm: float = 20.0, touch_mm: 
     gap = gap_mm(inner, outer, enough_mm)
     if gap > touch_mm:
         return gap if contains(outer, inner[0]) else -_to_ring(inner[0], outer)
-    out = [_to_ring(p, outer) for p in _probes(inner) if not contains(outer, p)]
-    out += _deep(outer, inner, -1.0)
-    worst = max(out, default=0.0)
+    out = [_to_ring(p, outer) for p in _probes(inner, outer) if not contains(outer, p)]
+    worst = max((*out, *_deep(outer, inner, -1.0)), default=0.0)
     return -worst if worst > touch_mm else gap
 
 
@@ -145,41 +146,60 @@ def _arc_points(centre: Vec2, radius_mm: float, start_rad: float, sweep_rad: flo
 
 
 def _edges(ring: Ring) -> list[tuple[Vec2, Vec2]]:
-    return [(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True) if a != b]
+    return [(a, b) for a, b in zip(ring, (*ring[1:], *ring[:1]), strict=True) if a != b]
 
 
-def _extent(*points: Vec2) -> tuple[float, float, float, float]:
+def _extent(*points: Vec2) -> Extent:
     us, vs = [p[0] for p in points], [p[1] for p in points]
     return min(us), min(vs), max(us), max(vs)
 
 
-def _apart(reach: tuple[float, float, float, float], u0: float, v0: float, u1: float, v1: float) -> float:
+def _apart(reach: Extent, u0: float, v0: float, u1: float, v1: float) -> float:
     return max(reach[0] - u1, u0 - reach[2], reach[1] - v1, v0 - reach[3])
 
 
 def _deep(one: Ring, other: Ring, inward: float = 1.0) -> list[float]:
     """How deep each probe of one shape that lies inside another stands in it."""
     u0, v0, u1, v1 = _extent(*other)
-    probes = _probes(one) + _nudged(one, inward)
-    near = [p for p in probes if u0 < p[0] < u1 and v0 < p[1] < v1]
+    near = [p for p in _probes(one, other, inward) if u0 < p[0] < u1 and v0 < p[1] < v1]
     return [_to_ring(p, other) for p in near if contains(other, p)]
 
 
-def _probes(ring: Ring) -> list[Vec2]:
-    """Corners and middles of edges: where shapes that overlap are deepest in one another, near enough."""
-    return [p for a, b in _edges(ring) for p in (a, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0))]
-
-
-def _nudged(ring: Ring, inward: float, by_mm: float = 1e-3) -> list[Vec2]:
-    """The middles of edges a little inside the ring (outside when ``inward`` is negative): seen even where edges
-    coincide."""
-    side = inward * math.copysign(by_mm, area_mm2(ring))
+def _probes(ring: Ring, other: Ring, inward: float = 1.0, by_mm: float = 1e-3) -> list[Vec2]:
+    """Corners of a ring, and the middle of every stretch of its edges between meetings with another ring: on the edge,
+    and a little inside it (outside when ``inward`` is negative), where it is seen even if edges coincide."""
+    side = inward * math.copysign(1.0, area_mm2(ring))
+    others = [(c, d, _extent(c, d)) for c, d in _edges(other)]
     found: list[Vec2] = []
     for a, b in _edges(ring):
         du, dv = b[0] - a[0], b[1] - a[1]
-        by = side / math.hypot(du, dv)
-        found.append(((a[0] + b[0]) / 2.0 - dv * by, (a[1] + b[1]) / 2.0 + du * by))
+        length = math.hypot(du, dv)
+        stops = [0.0, *sorted(_meetings(a, b, others)), 1.0]
+        found.append(a)
+        for low, high in pairwise(stops):
+            by = side * min(by_mm / length, (high - low) / 100.0)
+            middle = (a[0] + (low + high) / 2.0 * du, a[1] + (low + high) / 2.0 * dv)
+            found += [middle, (middle[0] - dv * by, middle[1] + du * by)]
     return found
+
+
+def _meetings(a: Vec2, b: Vec2, others: list[tuple[Vec2, Vec2, Extent]], touch_mm: float = 1e-6) -> set[float]:
+    """Where along an edge others cross it, or have a corner on it, as shares of its length."""
+    du, dv = b[0] - a[0], b[1] - a[1]
+    length = math.hypot(du, dv)
+    u0, v0, u1, v1 = _extent(a, b)
+    found: set[float] = set()
+    for c, d, reach in others:
+        if _apart(reach, u0, v0, u1, v1) > touch_mm:
+            continue
+        at_c, at_d = _side(a, b, c), _side(a, b, d)
+        if abs(at_c) <= touch_mm * length:
+            found.add(((c[0] - a[0]) * du + (c[1] - a[1]) * dv) / length**2)
+        elif at_c * at_d < 0.0:
+            along = at_c / (at_c - at_d)
+            u, v = c[0] + along * (d[0] - c[0]), c[1] + along * (d[1] - c[1])
+            found.add(((u - a[0]) * du + (v - a[1]) * dv) / length**2)
+    return {f for f in found if 0.0 < f < 1.0}
 
 
 def _to_ring(point: Vec2, ring: Ring) -> float:

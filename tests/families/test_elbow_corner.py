@@ -24,8 +24,8 @@ def test_the_worked_example() -> None:
     """Family (a), a 3498 piece fitted at 18, hot 55, frost 5: window 19 to 52; 34.0 cold, 37.0 hot, 32.9 frost, 52
     pushed home.
 
-    The slide needs 26 - 17 + 7.5 = 16.5, the stub of 20 allows 18, which leaves 1.5 to the wall; drawn to 42, the
-    press draws 8.
+    The slide needs 26 - 17 + 7.5 = 16.5, the stub of 20 allows 18, which leaves 1.5 to the wall; drawn to 42, the press
+    draws 8.
     """
     growth = 23.4e-6 * 3498.0
     corner = elbow_corner(A, hot_growth_mm=growth * (55 - 18), frost_growth_mm=growth * (5 - 18))

@@ -43,8 +43,8 @@ def stars(draw: st.DrawFn) -> Ring:
 
 @given(stars(), stars())
 def test_standing_apart_is_what_shapely_measures(one: Ring, other: Ring) -> None:
-    """Shapes that do not meet stand apart by shapely's distance (up to what is asked); shapes that overlap by less
-    than nothing."""
+    """Shapes that do not meet stand apart by shapely's distance (up to what is asked); shapes that overlap by less than
+    nothing."""
     a, b = Polygon(one), Polygon(other)
     found = room_beside_mm(one, other, enough_mm=15.0)
     if a.intersects(b):

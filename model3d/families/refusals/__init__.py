@@ -21,6 +21,7 @@ from model3d.families.refusals.refusal import Check, Limits, Refusal, Sum, mm
 __all__ = ["CHECKS", "Check", "Limits", "Refusal", "Sum", "mm", "refusals"]
 
 CHECKS: tuple[Check, ...] = (
+    *sections.CHECKS,
     *orings.CHECKS,
     *insertions.CHECKS,
     *elbows.CHECKS,
@@ -43,5 +44,4 @@ def refusals(family: Family, limits: Limits | None = None) -> tuple[Refusal, ...
     unsound = tuple(sections.outlines(family, held_to))
     if unsound:
         return unsound
-    checks = (*sections.CHECKS[1:], *CHECKS)
-    return tuple(dict.fromkeys(refusal for check in checks for refusal in check(family, held_to)))
+    return tuple(dict.fromkeys(refusal for check in CHECKS for refusal in check(family, held_to)))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from model3d.families.family import Family
 from model3d.families.refusals.refusal import Limits, Refusal, Sum, mm, refuse
-from model3d.families.shapes import Ring, cut_at, faceted, room_beside_mm, shifted, spans_at_u
+from model3d.families.shapes import Ring, box, cut_at, faceted, room_beside_mm, room_inside_mm, shifted, spans_at_u
 
 
 def _bracket(family: Family) -> Ring:
@@ -127,15 +127,30 @@ def _latch_bends(family: Family, piece: Ring) -> Iterator[Refusal]:
         yield from refuse("latch-bends", "bracket.outline", text)
 
 
+def extent(family: Family, _limits: Limits) -> Iterator[Refusal]:
+    """The bracket stands on the wall and off the floor, and its foot does not reach past the piece's front."""
+    u0, v0, u1, _ = family.bracket.outline.outline().extent_mm
+    if u0 != 0.0 or v0 < 0.0:
+        text = f"the bracket begins {mm(u0)} from the wall and {mm(v0)} above the floor: 0.0, and 0.0 or more"
+        yield from refuse("bracket-off-wall", "bracket.outline", text)
+    if u1 > family.section.front_u_mm:
+        text = f"the bracket reaches {mm(u1)} from the wall, the piece's front {mm(family.section.front_u_mm)}"
+        yield from refuse("bracket-foot", "bracket.outline", text)
+
+
 def holes(family: Family, _limits: Limits) -> Iterator[Refusal]:
-    """Screw holes stand in the plate between ramp and latch, and within the bracket's width."""
+    """Screw holes stand in the solid plate between ramp and latch, and within the bracket's width."""
     bracket, section = family.bracket, family.section
     low = _highest(_foot(family), section.stand_off_mm) or 0.0
     high = min((v for _, v in _latch(family)), default=0.0)
     for i, height in enumerate(bracket.holes.heights_mm):
-        if not low + bracket.holes.diameter_mm <= height <= high - bracket.holes.diameter_mm:
+        key, half = f"bracket.holes.heights_mm.{i}", bracket.holes.diameter_mm / 2.0
+        if not low + 2.0 * half <= height <= high - 2.0 * half:
             text = f"a hole at {mm(height)} does not stand in the plate between ramp and latch, {mm(low)} to {mm(high)}"
-            yield from refuse("bracket-hole", f"bracket.holes.heights_mm.{i}", text)
+            yield from refuse("bracket-hole", key, text)
+        elif room_inside_mm(box(0.0, height - half, bracket.plate_mm, height + half), _bracket(family)) < 0.0:
+            text = f"round a hole at {mm(height)} the bracket is no plate {mm(bracket.plate_mm)} thick"
+            yield from refuse("bracket-hole", key, text)
     if 2.0 * bracket.holes.diameter_mm >= bracket.width_mm:
         text = f"a screw head of 2 x {mm(bracket.holes.diameter_mm)} does not fit a bracket {mm(bracket.width_mm)} wide"
         yield from refuse("bracket-width", "bracket.width_mm", text)
@@ -154,10 +169,13 @@ def spacing(family: Family, _limits: Limits) -> Iterator[Refusal]:
         if least < bracket.width_mm / 2.0:
             text = f"{mm(least)} from the end, a bracket {mm(bracket.width_mm)} wide would stand past the piece"
             yield from refuse("bracket-spacing", f"bracket.spacing.{name}_least_mm", text)
+    if given.most_mm < bracket.width_mm:
+        text = f"brackets {mm(bracket.width_mm)} wide would stand at most {mm(given.most_mm)} apart"
+        yield from refuse("bracket-spacing", "bracket.spacing.most_mm", text)
     two = Sum(given.end_least_mm, given.end_least_mm, bracket.width_mm)
     if given.single_below_mm < two.value:
         text = f"two brackets need {two} mm, a piece of {mm(given.single_below_mm)} is asked to take them"
         yield from refuse("bracket-spacing", "bracket.spacing.single_below_mm", text)
 
 
-CHECKS = (distances, latch_reach, ramp, latch_in_groove, holes, spacing)
+CHECKS = (distances, latch_reach, ramp, latch_in_groove, extent, holes, spacing)

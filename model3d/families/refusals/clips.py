@@ -114,6 +114,9 @@ def plate(family: Family, _limits: Limits) -> Iterator[Refusal]:
     elif clip.tab.length_mm <= thick.value / 3.0:
         text = f"the tab is {mm(clip.tab.length_mm)} long, its bevel ({thick}) / 3"
         yield from refuse("tab-length", "clip.tab.length_mm", text)
+    if clip.corner_radius_mm > clip.half_width_mm:
+        text = f"corners of radius {mm(clip.corner_radius_mm)} do not fit a plate 2 x {mm(clip.half_width_mm)} wide"
+        yield from refuse("clip-corner", "clip.corner_radius_mm", text)
     held = Sum(clip.half_width_mm, -clip.tab.inner_mm)
     if held.value <= 0.0:
         yield from refuse("tab-on-plate", "clip.tab.inner_mm", f"the tab stands on {held} of its plate")

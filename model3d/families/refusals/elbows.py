@@ -72,9 +72,8 @@ def past_brackets(family: Family, limits: Limits) -> Iterator[Refusal]:
     """One listed approach takes elbows in the far end past the plate of the next wall's first bracket, the near end
     past the short legs.
 
-    The legs' tips stand e + r + short leg + p out; they pass the bracket's edge while the piece is still some way
-    out, when a
-    slanted approach keeps them farther from the far wall.
+    The legs' tips stand e + r + short leg + p out; they pass the bracket's edge while the piece is still some way out,
+    when a slanted approach keeps them farther from the far wall.
     """
     elbow, approaches = family.elbow, family.approaches.far_elbow_long
     if elbow is None or approaches is None:
@@ -110,6 +109,11 @@ def _why_not(family: Family, slant: float, slide_mm: float, limits: Limits) -> s
     if slant * passing > limits.slide_margin_mm:
         text = f"the near end comes {mm(slant)} x {mm(passing)} = {mm(slant * passing)}"
         return f"{text} along while it passes the short legs, {mm(limits.slide_margin_mm)} is free"
+    clip = family.clip
+    along = slant * (clip.half_width_mm + half_leg) + clip.thickness_mm
+    if along > limits.slide_margin_mm:
+        shown = f"{mm(slant)} x {mm(clip.half_width_mm + half_leg)} + {mm(clip.thickness_mm)} = {mm(along)}"
+        return f"the near end's clip comes {shown} along while it passes the legs, {mm(limits.slide_margin_mm)} is free"
     edge = (
         section.bore_u_mm
         + elbow.bend_radius_mm

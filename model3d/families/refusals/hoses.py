@@ -26,8 +26,7 @@ def bend(family: Family, _limits: Limits) -> Iterator[Refusal]:
     """The hose bends no tighter than it may, round its arc and, in-line, where its slack hangs.
 
     The slack of a hose clamped at both ends hangs in half a cosine of amplitude 2 sqrt(slack L) / pi, whose least
-    radius is
-    L^1.5 / (4 pi sqrt(slack)) (small slopes; a clamped elastic hose bends a little less).
+    radius is L^1.5 / (4 pi sqrt(slack)) (small slopes; a clamped elastic hose bends a little less).
     """
     link = family.link
     if link.arc_radius_mm < link.least_bend_radius_mm:

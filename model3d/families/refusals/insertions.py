@@ -45,6 +45,36 @@ def nib_first(family: Family, _limits: Limits) -> Iterator[Refusal]:
             yield from refuse("nib-first", "nib.reach_mm", text)
 
 
+def within_insertion(family: Family, _limits: Limits) -> Iterator[Refusal]:
+    """Nibs and tabs reach no deeper than the shallowest leg, so that those at both ends of a piece never meet."""
+    name, key, least = min(_insertions(family), key=lambda found: found[2].value)
+    for code, what, reach_key, reach in (
+        ("nib-reach", "nib", "nib.reach_mm", family.nib.reach_mm),
+        ("tab-reach", "tab", "clip.tab.length_mm", family.clip.tab.length_mm),
+    ):
+        if reach > least.value:
+            text = f"the {what} reaches {mm(reach)} in, {name} ({key}) {least}"
+            yield from refuse(code, reach_key, text)
+
+
+def shortest_piece(family: Family, limits: Limits) -> Iterator[Refusal]:
+    """The shortest piece the fittings allow comes out of the shortest stock length, and takes a trim's overlap at
+    each end."""
+    least = Sum(family.link.insertion_mm, family.link.insertion_mm, limits.slide_margin_mm)
+    if family.elbow is not None:
+        elbow = family.elbow
+        least = Sum(elbow.long_leg_mm - elbow.margin_mm, elbow.short_leg_mm - elbow.stub_mm, limits.slide_margin_mm)
+    if least.value > min(family.stock_lengths_mm):
+        text = (
+            f"the fittings at its ends need a piece of {least}, the shortest stock length is "
+            f"{mm(min(family.stock_lengths_mm))}"
+        )
+        yield from refuse("shortest-piece", "stock_lengths_mm", text)
+    if 2.0 * family.trim.overlap_mm > least.value:
+        text = f"two trims cover 2 x {mm(family.trim.overlap_mm)} of a piece, the shortest is {least} long"
+        yield from refuse("trim-overlap", "trim.overlap_mm", text)
+
+
 def bridge_in_stub(family: Family, _limits: Limits) -> Iterator[Refusal]:
     """The bridge's plate stands in the stub, clear of the clip's plate on the cut face."""
     bridge = family.bridge
@@ -82,6 +112,9 @@ def screw_in_stub(family: Family, _limits: Limits) -> Iterator[Refusal]:
             f"{mm(screw.height_mm / 2)}"
         )
         yield from refuse("screw-slot", "link.screw.slot_depth_mm", text)
+    if not screw.slot_width_mm < screw.radius_mm:
+        text = f"the slot is {mm(screw.slot_width_mm)} wide in a head of radius {mm(screw.radius_mm)}"
+        yield from refuse("screw-slot", "link.screw.slot_width_mm", text)
     if not 2.0 * screw.radius_mm < min(leg.width_mm, leg.height_mm):
         text = f"the screw head is 2 x {mm(screw.radius_mm)} wide, the leg {mm(min(leg.width_mm, leg.height_mm))}"
         yield from refuse("screw-on-leg", "link.screw.radius_mm", text)
@@ -102,4 +135,4 @@ def coupler_gap(family: Family, _limits: Limits) -> Iterator[Refusal]:
         yield from refuse("coupler-gap", "coupler.gap_mm", text)
 
 
-CHECKS = (window, nib_first, bridge_in_stub, screw_in_stub, coupler_gap)
+CHECKS = (window, nib_first, within_insertion, shortest_piece, bridge_in_stub, screw_in_stub, coupler_gap)

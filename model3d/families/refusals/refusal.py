@@ -62,6 +62,8 @@ class Limits:
     """Two arcs that lie on one another are followed by chords to within this."""
     trim_gap_mm: float = 0.5
     """A trim farther than this from the face does not lie on it."""
+    cover_mm: float = 20.0
+    """A trim reaches no farther than this past the face and the top of the piece."""
     hose_reserve_mm: float = 1.0
     """A hose's ends never stand closer to its full length than this."""
 

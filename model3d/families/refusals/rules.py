@@ -1,5 +1,4 @@
-"""The rule tables: clips face their nibs, every joint has its allowance, moves end in place, no elbow without
-elbows."""
+"""The rule tables: clips face their nibs, joints have their allowances, no word of elbows without elbows."""
 
 from __future__ import annotations
 

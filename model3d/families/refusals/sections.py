@@ -124,4 +124,4 @@ def _between(
                 yield from refuse("inner-wall", key if other_key.startswith("section.waterways") else other_key, text)
 
 
-CHECKS = (outlines, measures, waterways, walls)
+CHECKS = (measures, waterways, walls)

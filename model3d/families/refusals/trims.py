@@ -35,11 +35,27 @@ def on_the_face(family: Family, limits: Limits) -> Iterator[Refusal]:
         yield from refuse("trim-on-bracket", "trim.outline", f"the trim reaches {mm(-over)} mm into a bracket")
 
 
+def extent(family: Family, limits: Limits) -> Iterator[Refusal]:
+    """The trim stands off wall and floor, and is a cover: it reaches no farther than it must past face and top."""
+    section = family.section
+    u0, v0, u1, v1 = family.trim.outline.outline().extent_mm
+    if u0 < 0.0 or v0 < 0.0:
+        text = f"the trim begins {mm(u0)} from the wall and {mm(v0)} above the floor"
+        yield from refuse("trim-off-wall", "trim.outline", text)
+    for words, reach, most in (
+        ("from the wall", u1, Sum(section.stand_off_mm, section.depth_mm, limits.cover_mm)),
+        ("up", v1, Sum(section.floor_gap_mm, section.height_mm, limits.cover_mm)),
+    ):
+        if reach > most.value:
+            text = f"the trim reaches {mm(reach)} {words}, at most {most}"
+            yield from refuse("trim-extent", "trim.outline", text)
+
+
 def over_the_bend(family: Family, _limits: Limits) -> Iterator[Refusal]:
     """Over an elbow corner the trim clears the bend, at the widest turn the elbow's play allows.
 
-    In the plane through the corner and the bend's axis a trim point u stands (e + r - u) / cos(turn/2) from that
-    axis, the body r.
+    In the plane through the corner and the bend's axis a trim point u stands (e + r - u) / cos(turn/2) from that axis,
+    the body r.
     """
     elbow = family.elbow
     if elbow is None:
@@ -49,16 +65,15 @@ def over_the_bend(family: Family, _limits: Limits) -> Iterator[Refusal]:
     half = math.cos(math.radians(turn) / 2.0)
     meridian = tuple(((centre - u) / half, v) for u, v in _trim(family))
     body = Obround(width_mm=elbow.body_width_mm, height_mm=elbow.body_height_mm)
-    room = min(room_beside_mm(meridian, stadium(body, (elbow.bend_radius_mm, v))) for v in _heights(family))
+    bodies = [stadium(body, (elbow.bend_radius_mm, v)) for v in _heights(family)]
+    room = min(room_beside_mm(meridian, ring, enough_mm=2.0 * family.trim.clearance_mm) for ring in bodies)
+    inside = Sum(elbow.bend_radius_mm, -elbow.body_width_mm / 2.0)
+    ridge = max((d for d, _ in meridian if d <= inside.value), default=min(d for d, _ in meridian))
+    room = min(room, inside.value - ridge) if ridge > inside.value else room
     if room < family.trim.clearance_mm:
-        ridge = (
-            max(d for d, _ in meridian if d <= elbow.bend_radius_mm)
-            if any(d <= elbow.bend_radius_mm for d, _ in meridian)
-            else 0.0
-        )
         text = (
             f"at {mm(turn)} degrees the trim comes within {mm(room)} mm of the bend (the bend's inside has a radius of "
-            f"{Sum(elbow.bend_radius_mm, -elbow.body_width_mm / 2.0)}, the trim stands {mm(ridge)} from its centre), "
+            f"{inside}, the trim stands {mm(ridge)} from its centre), "
             f"at least {mm(family.trim.clearance_mm)}"
         )
         yield from refuse("trim-over-bend", "trim.outline", text)
@@ -119,4 +134,4 @@ def caps(family: Family, _limits: Limits) -> Iterator[Refusal]:
         yield from refuse("cap-plate", "end_cap.plate_mm", text)
 
 
-CHECKS = (on_the_face, over_the_bend, over_fittings, caps)
+CHECKS = (on_the_face, extent, over_the_bend, over_fittings, caps)
