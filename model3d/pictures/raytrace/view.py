@@ -120,7 +120,7 @@ class Settings:
 
 
 DRAFT = Settings(samples_per_pixel=4, ambient_rays=16, sun_rays=2, reflection_rays=1, gather_px=3)
-"""About half the time of the default settings: for trying viewpoints and finishes."""
+"""About two thirds of the default time: for trying viewpoints and finishes."""
 
 FINE = Settings(samples_per_pixel=16, ambient_rays=64, sun_rays=8, reflection_rays=4, gather_px=1)
-"""Several times the default's time: for print at full page."""
+"""About four times the default time: for print at full page."""
