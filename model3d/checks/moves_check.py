@@ -1,4 +1,6 @@
-"""Whether every piece can be moved into place in the usual order: each leg of each step against everything that stands by then."""
+"""Whether every piece can be moved into place in the usual order: each leg of each step against everything that
+stands by then.
+"""
 
 from __future__ import annotations
 
@@ -32,7 +34,9 @@ NOT_STANDING = frozenset({"door-swing"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveVerdict:
-    """What came of a step's moves: the approach that got through (None when none did), and what stopped the first one tried, on which leg."""
+    """What came of a step's moves: the approach that got through (None when none did), and what stopped the first one
+    tried, on which leg.
+    """
 
     step: int
     approach: str | None
@@ -63,7 +67,9 @@ class _Meshes:
 def check_moves(
     layout: Layout, scene: Scene, steps: Sequence[Step], family: Family, *, tick: Tick | None = None
 ) -> tuple[tuple[MoveVerdict, ...], tuple[Finding, ...]]:
-    """A verdict for every step that moves a piece, and a finding for each that no approach of the family gets through."""
+    """A verdict for every step that moves a piece, and a finding for each that no approach of the family gets
+    through.
+    """
     meshes, memo = _Meshes(), Memo()
     by_mark = {p.mark: p for p in layout.pieces}
     verdicts: list[MoveVerdict] = []
@@ -101,7 +107,14 @@ def _verdict(
 
 
 def _tried(
-    family: Family, scene: Scene, step: Step, piece: Piece, data: ApproachData, standing: Sequence[Part], meshes: _Meshes, memo: Memo
+    family: Family,
+    scene: Scene,
+    step: Step,
+    piece: Piece,
+    data: ApproachData,
+    standing: Sequence[Part],
+    meshes: _Meshes,
+    memo: Memo,
 ) -> MoveVerdict:
     names = move_names(family, piece)
     offer = step.legs[0].to_mm
@@ -117,7 +130,11 @@ def _tried(
             start = approach.from_mm if poses.leg.name == "offer" else poses.leg.from_mm
             way = float(np.linalg.norm(np.subtract(poses.leg.to_mm, start)))
             return MoveVerdict(
-                step=step.number, approach=None, leg=poses.leg.name, stopped=stopped, done_mm=way * stopped.contact.share
+                step=step.number,
+                approach=None,
+                leg=poses.leg.name,
+                stopped=stopped,
+                done_mm=way * stopped.contact.share,
             )
     return MoveVerdict(step=step.number, approach=approach.name)
 
@@ -128,14 +145,15 @@ def _leg_blocked(
     parts = {i: scene.part(i) for i in poses.before}
     movers = [p for p in parts.values() if p.role not in FLEXIBLE]
     others = [
-        MotionBody(id=p.id, mesh=meshes.stand(p), placement=p.placement.moved(poses.standing.get(p.id, (0.0, 0.0, 0.0))))
-        for p in standing if p.id not in parts and p.role not in FLEXIBLE
+        MotionBody(
+            id=p.id, mesh=meshes.stand(p), placement=p.placement.moved(poses.standing.get(p.id, (0.0, 0.0, 0.0)))
+        )
+        for p in standing
+        if p.id not in parts and p.role not in FLEXIBLE
     ]
-    wanted = _wanted(scene, piece, poses)
+    wanted = _wanted(scene, poses)
     for start, end in _steps_of(piece, poses, movers, turn_deg):
-        pairs = [
-            (MotionBody(id=p.id, mesh=meshes.move(p), placement=start[p.id]), end[p.id]) for p in movers
-        ]
+        pairs = [(MotionBody(id=p.id, mesh=meshes.move(p), placement=start[p.id]), end[p.id]) for p in movers]
         found = blocked(pairs, others, wanted=wanted, memo=memo)
         if found is not None:
             return found
@@ -159,9 +177,9 @@ def _steps_of(
     return [({i: f[k] for i, f in fine.items()}, {i: f[k + 1] for i, f in fine.items()}) for k in range(count)]
 
 
-def _wanted(scene: Scene, piece: Piece, poses: LegPoses) -> Callable[[str, str], bool]:
-    """Pairs that count: all but those that are meant to touch hard on this leg (a clip and the nib that snaps into it, the
-    latch that bends, the cradle that is eased back).
+def _wanted(scene: Scene, poses: LegPoses) -> Callable[[str, str], bool]:
+    """Pairs that count: all but those that are meant to touch hard on this leg (a clip and the nib that snaps into
+    it, the latch that bends, the cradle that is eased back).
     """
 
     def wanted(mover: str, other: str) -> bool:
@@ -181,12 +199,18 @@ def _finding(scene: Scene, step: Step, piece: Piece, verdict: MoveVerdict) -> Fi
     mover, other = scene.part(stopped.mover), scene.part(stopped.standing)
     x, y, z = stopped.contact.place_mm
     message = (
-        f"step {step.number}: {' + '.join(step.pieces)} cannot go up: on the {verdict.leg}, after {verdict.done_mm:.1f} mm, "
-        f"{mover.name} meets {other.name} at ({x:.0f}, {y:.0f}, {z:.0f})"
+        f"step {step.number}: {' + '.join(step.pieces)} cannot go up: on the {verdict.leg}, "
+        f"after {verdict.done_mm:.1f} mm, {mover.name} meets {other.name} at ({x:.0f}, {y:.0f}, {z:.0f})"
     )
     return Finding(
-        code="move-blocked", severity="error", where=f"piece {piece.mark}, wall {piece.wall.id}", message=message,
-        remedy=_remedy(piece, mover, other), parts=(mover.id, other.id), measured=verdict.done_mm, limit=None,
+        code="move-blocked",
+        severity="error",
+        where=f"piece {piece.mark}, wall {piece.wall.id}",
+        message=message,
+        remedy=_remedy(piece, mover, other),
+        parts=(mover.id, other.id),
+        measured=verdict.done_mm,
+        limit=None,
         place_mm=stopped.contact.place_mm,
     )
 

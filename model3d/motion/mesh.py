@@ -59,7 +59,9 @@ class MotionMesh:
         return RayFaces(self.points[self.triangles])
 
     def swept_edges(self, way_mm: Points, ends: Points | None = None) -> RayFaces:
-        """The sheets that the edges sweep: by one way (3,), or to ``ends`` (n, 3), where the points arrive; ways are kept."""
+        """The sheets that the edges sweep: by one way (3,), or to ``ends`` (n, 3), where the points arrive; ways are
+        kept.
+        """
         if ends is None:
             key = tuple(np.round(way_mm, 9).tolist())
             if key not in self._kept:
@@ -84,7 +86,9 @@ class RayFaces:
             self._mesh = TriangleMesh(self._scene, np.ascontiguousarray(corners, dtype=np.float32))
 
     def nearest(self, starts: Points, ways: Points) -> tuple[Points, npt.NDArray[np.int64]]:
-        """For segments from ``starts`` along ``ways`` (not unit): how far along, 0 to 1, the first triangle is met (inf: none), and which one (-1)."""
+        """For segments from ``starts`` along ``ways`` (not unit): how far along, 0 to 1, the first triangle is met
+        (inf: none), and which one (-1).
+        """
         lengths = np.linalg.norm(ways, axis=1)
         shares = np.full(len(starts), np.inf)
         which = np.full(len(starts), -1, dtype=np.int64)
@@ -93,7 +97,9 @@ class RayFaces:
             return shares, which
         unit = ways[going] / lengths[going, None]
         found = self._scene.run(
-            np.ascontiguousarray(starts[going], dtype=np.float32), np.ascontiguousarray(unit, dtype=np.float32), output=True
+            np.ascontiguousarray(starts[going], dtype=np.float32),
+            np.ascontiguousarray(unit, dtype=np.float32),
+            output=True,
         )
         share = np.where(found["primID"] >= 0, found["tfar"] / lengths[going], np.inf)
         met = share <= 1.0

@@ -1,8 +1,9 @@
 """The first contact of a moving mesh with a standing one, over one straight or turning step.
 
 For a straight step every point moves along one vector and contact of two closed meshes begins in one of three ways: a
-point of the mover meets a face, a face of the mover meets a point, an edge meets an edge. Each is a ray or a segment against
-triangles, so nothing is sampled. A turning step is cut so fine that its arcs differ from their chords by less than the skin.
+point of the mover meets a face, a face of the mover meets a point, an edge meets an edge. Each is a ray or a segment
+against triangles, so nothing is sampled. A turning step is cut so fine that its arcs differ from their chords by less
+than the skin.
 """
 
 from __future__ import annotations
@@ -21,7 +22,9 @@ PROBE = np.array([0.5773491, 0.5773508, 0.5773509])  # a direction along no like
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact:
-    """Where a step first meets something: ``share`` of the step done (0 when it stands in it from the start), and the place, room frame, mm."""
+    """Where a step first meets something: ``share`` of the step done (0 when it stands in it from the start), and the
+    place, room frame, mm.
+    """
 
     share: float
     place_mm: Vec3
@@ -72,7 +75,9 @@ def meets(a: MotionMesh, start_in_b: Placement, end_in_b: Placement, b: MotionMe
 
 
 def first_contact(a: MotionMesh, start: Placement, end: Placement, b: MotionMesh, b_at: Placement) -> Contact | None:
-    """The first contact on the way from ``start`` to ``end`` (room frame), to a sixteen-thousandth of it; None when there is none."""
+    """The first contact on the way from ``start`` to ``end`` (room frame), to a sixteen-thousandth of it; None when
+    there is none.
+    """
     back = b_at.inverse()
     if stands_in(a, back @ start, b):
         return Contact(share=0.0, place_mm=_nearest_place(a, start, b, b_at))

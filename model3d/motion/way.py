@@ -1,4 +1,6 @@
-"""A group of meshes moved as one along a chain of steps past others that stand: the first contact, or the way is free."""
+"""A group of meshes moved as one along a chain of steps past others that stand: the first contact, or the way is
+free.
+"""
 
 from __future__ import annotations
 
@@ -38,10 +40,11 @@ Memo = dict[tuple[object, ...], Contact | None]
 def blocked(
     movers: Sequence[tuple[MotionBody, Placement]], standing: Iterable[MotionBody], *, wanted: Wanted, memo: Memo
 ) -> Blocked | None:
-    """The earliest contact of movers, each going from where it stands to the placement beside it, with what stands; None when free.
+    """The earliest contact of movers, each going from where it stands to the placement beside it, with what stands;
+    None when free.
 
-    ``wanted`` says whether a pair of ids counts. ``memo`` carries answers between calls: the same meshes in the same relative places
-    are asked once.
+    ``wanted`` says whether a pair of ids counts. ``memo`` carries answers between calls: the same meshes in the same
+    relative places are asked once.
     """
     standing = tuple(standing)
     boxes = [_box(body.mesh, (body.placement,)) for body in standing]
@@ -62,8 +65,7 @@ def _asked(mover: MotionBody, end: Placement, body: MotionBody, memo: Memo) -> C
     key = (id(mover.mesh), id(body.mesh), _rounded(back @ mover.placement), _rounded(back @ end))
     if key not in memo:
         memo[key] = first_contact(mover.mesh, mover.placement, end, body.mesh, body.placement)
-    found = memo[key]
-    return found
+    return memo[key]
 
 
 def _rounded(placement: Placement) -> tuple[float, ...]:
@@ -72,14 +74,18 @@ def _rounded(placement: Placement) -> tuple[float, ...]:
 
 
 def _box(mesh: MotionMesh, at: Sequence[Placement]) -> tuple[Points, Points]:
-    corners = np.array([[mesh.box[i][0], mesh.box[j][1], mesh.box[k][2]] for i in (0, 1) for j in (0, 1) for k in (0, 1)])
+    corners = np.array(
+        [[mesh.box[i][0], mesh.box[j][1], mesh.box[k][2]] for i in (0, 1) for j in (0, 1) for k in (0, 1)]
+    )
     points = np.concatenate([placed(corners, p) for p in at])
     return points.min(axis=0), points.max(axis=0)
 
 
-def turning_steps(start: Placement, about_mm: Vec3, turn_deg: float, reach_mm: float, sagitta_mm: float) -> list[Placement]:
-    """Placements along a turn about the upright through ``about_mm``, so close that no point within ``reach_mm`` leaves its chords by more
-    than ``sagitta_mm``. The first is ``start``.
+def turning_steps(
+    start: Placement, about_mm: Vec3, turn_deg: float, reach_mm: float, sagitta_mm: float
+) -> list[Placement]:
+    """Placements along a turn about the upright through ``about_mm``, so close that no point within ``reach_mm``
+    leaves its chords by more than ``sagitta_mm``. The first is ``start``.
     """
     fine = 2.0 * math.degrees(math.acos(max(0.0, 1.0 - sagitta_mm / max(reach_mm, sagitta_mm))))
     count = max(1, math.ceil(abs(turn_deg) / fine))
@@ -96,5 +102,7 @@ def turned_about(at: Placement, about_mm: Vec3, turn_deg: float) -> Placement:
     arm = turn(subtract(at.origin_mm, about_mm))
     return Placement(
         origin_mm=(about_mm[0] + arm[0], about_mm[1] + arm[1], about_mm[2] + arm[2]),
-        x_axis=turn(at.x_axis), y_axis=turn(at.y_axis), z_axis=turn(at.z_axis),
+        x_axis=turn(at.x_axis),
+        y_axis=turn(at.y_axis),
+        z_axis=turn(at.z_axis),
     )

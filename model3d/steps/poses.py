@@ -1,4 +1,6 @@
-"""Where the parts of a step stand before and after each leg of its move, as shifts from their final places, room frame."""
+"""Where the parts of a step stand before and after each leg of its move, as shifts from their final places, room
+frame.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +18,9 @@ NOWHERE: Vec3 = (0.0, 0.0, 0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegPoses:
-    """One leg: the movers' shifts before and after it, and the shifts of parts that stand but not in their final place."""
+    """One leg: the movers' shifts before and after it, and the shifts of parts that stand but not in their final
+    place.
+    """
 
     leg: MoveLeg
     before: Mapping[str, Vec3]
@@ -27,8 +31,9 @@ class LegPoses:
 def leg_poses(scene: Scene, step: Step, piece: Piece, approach: Approach | None = None) -> tuple[LegPoses, ...]:
     """The poses of every leg of a step; ``approach`` in place of the step's own.
 
-    The piece and what travels with it move along the legs, its far elbows pushed home. The near joint's elbows wait drawn out and are pressed
-    on with the piece; the near end of a link is held by hand where the piece meets it, and goes with the piece from then on.
+    The piece and what travels with it move along the legs, its far elbows pushed home. The near joint's elbows wait
+    drawn out and are pressed on with the piece; the near end of a link is held by hand where the piece meets it, and
+    goes with the piece from then on.
     """
     home = _sum(step.pushed_home)
     waiting = _sum(step.waiting)
