@@ -7,8 +7,9 @@ from dataclasses import replace
 import numpy as np
 
 from model3d.families.family import Family
+from model3d.geometry.placement import at
 from model3d.layout import Layout
-from model3d.parts.room import WallHole, WallSpec
+from model3d.parts.room import WallSpec
 from model3d.pictures.raytrace.surface import Boards, Rgb, Surface, TraceMesh
 from model3d.pictures.raytrace.trace import trace_png
 from model3d.pictures.raytrace.view import Settings
@@ -84,29 +85,43 @@ def room_plan(plan: CheckedPlan, layout: Layout, family: Family) -> RoomPlan:
 
 def _picture(plan: CheckedPlan, scene: Scene, viewpoint: Viewpoint, settings: Settings | None) -> bytes:
     cut = {plan.room.outer.walls[i].id for i in viewpoint.cut}
-    parts = [kept for part in scene.parts if (kept := _as_cut(part, cut, viewpoint.stub_mm)) is not None]
+    parts = [kept for part in scene.parts for kept in _as_cut(part, cut, viewpoint.stub_mm)]
     meshes = [_mesh(part, plan, viewpoint.stub_mm if part.wall in cut else plan.room.height_mm) for part in parts]
     chosen = settings or Settings()
     return trace_png(meshes, viewpoint.view, replace(chosen, light=daylight(viewpoint.view)))
 
 
-def _as_cut(part: Part, cut: set[str], stub_mm: float) -> Part | None:
+def _as_cut(part: Part, cut: set[str], stub_mm: float) -> tuple[Part, ...]:
     """The part as it stands once the walls named are cut down: walls lower, what hung on them above gone."""
     if part.role in UNSEEN:
-        return None
+        return ()
     if part.wall not in cut:
-        return part
+        return (part,)
     if isinstance(part.spec, WallSpec):
-        holes = tuple(
-            WallHole(start_mm=h.start_mm, end_mm=h.end_mm, bottom_mm=h.bottom_mm, top_mm=min(h.top_mm, stub_mm))
-            for h in part.spec.holes
-            if h.bottom_mm < stub_mm
-        )
-        recesses = tuple(r for r in part.spec.recesses if r[3] < stub_mm)
-        return replace(part, spec=replace(part.spec, height_mm=stub_mm, holes=holes, recesses=recesses))
+        return _stubs(part, part.spec, stub_mm)
     on_wall = part.role in ("casing", "sill", "window-frame", "glass", "door-leaf")
     high = part.role == "obstacle" and part.placement.origin_mm[2] > stub_mm
-    return None if on_wall or high else part
+    return () if on_wall or high else (part,)
+
+
+def _stubs(part: Part, wall: WallSpec, stub_mm: float) -> tuple[Part, ...]:
+    """A wall cut down: one stub between each two openings that reach down to it."""
+    gaps = sorted((h.start_mm, h.end_mm) for h in wall.holes if h.bottom_mm < stub_mm)
+    starts = [0.0, *(end for _, end in gaps)]
+    ends = [*(start for start, _ in gaps), wall.length_mm]
+    found = []
+    for number, (start, end) in enumerate(zip(starts, ends, strict=True)):
+        spec = WallSpec(
+            length_mm=end - start,
+            height_mm=stub_mm,
+            thickness_mm=wall.thickness_mm,
+            back_start_mm=wall.back_start_mm if number == 0 else 0.0,
+            back_end_mm=wall.back_end_mm - start if number == len(starts) - 1 else end - start,
+            holes=(),
+        )
+        placement = part.placement @ at(start, 0.0, 0.0)
+        found.append(replace(part, id=f"{part.id}/stub-{number + 1}", spec=spec, placement=placement))
+    return tuple(found)
 
 
 def _mesh(part: Part, plan: CheckedPlan, wall_top_mm: float) -> TraceMesh:

@@ -14,9 +14,9 @@ CAUTION = "Cautions: isolate and drain first; mind sharp edges; local codes and 
 def captions(step: Step) -> tuple[Caption, ...]:
     """What to do, in order; a move carries the number of its arrow. Snags and lifting by two come last."""
     found = [Caption(text=a.text, label=a.label) for a in step.actions]
-    found += [Caption(text=f"Snag: {text}") for text in step.snags]
+    found += [Caption(text=text, kind="snag") for text in step.snags]
     if step.two_people:
-        found.append(Caption(text="Two people: past the length or weight for one."))
+        found.append(Caption(text="Two people: past the length or weight for one.", kind="warning"))
     return tuple(found)
 
 
