@@ -16,6 +16,7 @@ GAP_MM = 0.01
 
 
 def held_twice(growth: Growth, pieces: dict[str, Piece]) -> Iterator[Finding]:
+    """A piece, or coupled pieces, held at both ends: a fault of the plan, with the force that shows why."""
     if growth.hold != "both" or growth.force is None:
         return
     first, last = pieces[growth.marks[0]], pieces[growth.marks[-1]]
@@ -67,6 +68,7 @@ def gap_too_small(plan: CheckedPlan, layout: Layout, of: dict[str, Growth]) -> I
 
 
 def leg_outside(leg: LongLeg, place: Vec3) -> Iterator[Finding]:
+    """Each state of a long leg that leaves its window, and elbows that would hit the far wall."""
     for state in leg.outside:
         low = state.value < leg.least.value
         limit = leg.least if low else leg.most
@@ -89,7 +91,7 @@ def leg_outside(leg: LongLeg, place: Vec3) -> Iterator[Finding]:
             code="elbow-cannot-slide",
             severity="error",
             where=f"joint {leg.joint}, in piece {leg.piece}",
-            message=f"pushed right home, its elbows would stand {-leg.to_far_wall_mm:.1f} mm into the far wall",
+            message=f"pushed right home, its elbows stand {-leg.to_far_wall_mm:.1f} mm into the far wall",
             remedy="Take a link at this corner.",
             parts=(leg.joint, leg.piece),
             measured=leg.to_far_wall_mm,
