@@ -22,7 +22,6 @@ from model3d.parts.fittings import (
 )
 from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec, closing_of
 
-
 TAIL_CLEARANCE_MM = 1.0  # under a tail while its piece is offered, lower by the lift
 
 
