@@ -7,6 +7,9 @@ from typing import Literal
 from pydantic import ConfigDict, Field
 
 from model3d.plans.colours import Colour
+from model3d.plans.cutting import WrittenCutting
+from model3d.plans.fixing import WrittenFixing, WrittenInLine
+from model3d.plans.heat import WrittenHeat
 from model3d.plans.obstacles import AnyObstacle
 from model3d.plans.openings import AnyOpening
 from model3d.plans.runs import WrittenDryPiece, WrittenRun
@@ -49,6 +52,10 @@ class PlanInPart(Entry):
     finish: WrittenFinish = Field(default_factory=WrittenFinish)
     runs: tuple[WrittenRun, ...] = ()
     dry_pieces: tuple[WrittenDryPiece, ...] = ()
+    heat: WrittenHeat = Field(default_factory=WrittenHeat)
+    cutting: WrittenCutting = Field(default_factory=WrittenCutting)
+    fixing: tuple[WrittenFixing, ...] = Field(default=(), description="What walls are made of; masonry when not given.")
+    in_line: WrittenInLine = Field(default_factory=WrittenInLine)
 
 
 class Plan(PlanInPart):

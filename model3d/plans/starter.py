@@ -66,6 +66,19 @@ runs:
 # Unheated skirting of the same shape:
 # dry_pieces:
 #   - {id: dry-1, wall: w1, from: 4020, to: 4100}
+
+# Heat: the room when heated (C), its heat loss (W), whether children, the old or the ill live here.
+# heat: {room: 20, loss: 900, vulnerable: true}
+
+# The saw's cut, what each end of a bar is trimmed by, and off-cuts in hand:
+# cutting: {kerf: 3, end_trim: 5, off_cuts: [{length: 1240, count: 2}]}
+
+# What brackets are fixed to. Masonry unless said; studs by the middle of one and their spacing.
+# fixing:
+#   - {wall: w3, kind: studs, first: 300, spacing: 400}
+
+# How far the middle of a joint within a wall stays from things, where its place is not asked for.
+# in_line: {off_corner: 300, off_socket: 150, off_opening: 150, off_pipe: 100}
 """
 
 

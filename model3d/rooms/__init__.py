@@ -5,6 +5,7 @@ from model3d.rooms.obstacles import Obstacle, Pipe, PipeTail, Slab, SocketOutlet
 from model3d.rooms.openings import Casing, Door, Opening, Window
 from model3d.rooms.room import Corner, Ring, Room, Wall
 from model3d.rooms.runs import CornerPass, CutLength, DryPlan, InLineJoint, RunPlan, RunSpan
+from model3d.rooms.work import Cutting, Heat, InLineRules, OffCut, Studs, WallFixing
 
 __all__ = [
     "Casing",
@@ -12,11 +13,15 @@ __all__ = [
     "Corner",
     "CornerPass",
     "CutLength",
+    "Cutting",
     "Door",
     "DryPlan",
     "Finish",
+    "Heat",
     "InLineJoint",
+    "InLineRules",
     "Obstacle",
+    "OffCut",
     "Opening",
     "Pipe",
     "PipeTail",
@@ -26,7 +31,9 @@ __all__ = [
     "RunSpan",
     "Slab",
     "SocketOutlet",
+    "Studs",
     "Temperatures",
     "Wall",
+    "WallFixing",
     "Window",
 ]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from model3d.rooms.room import Room
 from model3d.rooms.runs import DryPlan, RunPlan
+from model3d.rooms.work import Cutting, Heat, InLineRules, WallFixing
 from model3d.survey import SurveyReport
 
 Colour = tuple[float, float, float]
@@ -51,3 +52,7 @@ class CheckedPlan:
     temperatures: Temperatures
     finish: Finish
     survey: SurveyReport | None = None
+    heat: Heat = field(default_factory=Heat)
+    cutting: Cutting = field(default_factory=Cutting)
+    fixings: tuple[WallFixing, ...] = ()
+    in_line: InLineRules = field(default_factory=InLineRules)

@@ -17,6 +17,7 @@ from model3d.rooms.reading import Reading
 from model3d.rooms.resolve_obstacles import resolved_obstacles
 from model3d.rooms.resolve_openings import resolved_openings
 from model3d.rooms.resolve_runs import RunReading
+from model3d.rooms.resolve_work import check_room_temperature, cutting_of, heat_of, in_line_of, resolved_fixings
 from model3d.rooms.room import Room
 from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import FaultyFile, Salvage, read_source, salvage, source_of
@@ -55,7 +56,9 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
     on_walls = RunReading(reading, walls, openings)
     runs = [on_walls.run(entry) for entry in plan.runs]
     dry_pieces = [on_walls.dry_piece(entry) for entry in plan.dry_pieces]
+    fixings = resolved_fixings(reading, plan.fixing)
     _check_temperatures(reading, plan)
+    check_room_temperature(reading, plan)
     family_path = _family(reading, plan, find_family)
     if found.faults or reading.faults or family_path is None or plan.room is None:
         raise FaultyFile((*found.faults, *reading.faults))
@@ -76,6 +79,10 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         temperatures=_temperatures(plan),
         finish=_finish(plan),
         survey=walls.survey,
+        heat=heat_of(plan),
+        cutting=cutting_of(plan),
+        fixings=fixings,
+        in_line=in_line_of(plan),
     )
 
 

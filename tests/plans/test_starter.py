@@ -22,7 +22,9 @@ def checked(text: str) -> CheckedPlan:
 
 
 def test_the_starter_plan_is_sound_as_it_stands() -> None:
-    """The plan that ``dryfit new`` writes has no fault: a run over four walls, a door, a window, a socket-outlet."""
+    """The plan that ``dryfit new`` writes has no fault: a run over four walls, a door, a window, a
+    socket-outlet.
+    """
     plan = checked(starter_plan())
     assert plan.family_path == Path("a-square.yaml")
     assert [span.wall.id for span in plan.runs[0].spans] == ["w2", "w3", "w4", "w1"]
@@ -32,15 +34,19 @@ def test_the_starter_plan_is_sound_as_it_stands() -> None:
 def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
     """Every entry that stands in the starter plan as a note can be used by taking its # away."""
     noted = re.compile(
-        r"^(\s*)# ?(?=\s*(- \{|(joints|cut_lengths|islands|dry_pieces|end_fitting|return_fixed):))", re.M
+        r"^(\s*)# ?(?=\s*(- \{|(joints|cut_lengths|islands|dry_pieces|end_fitting|return_fixed):))"
+        r"|^# ?(?=(heat|cutting|fixing|in_line):)",
+        re.M,
     )
-    plan = checked(noted.sub(r"\1", starter_plan()))
+    plan = checked(noted.sub(lambda m: m[1] or "", starter_plan()))
     assert {o.id for o in plan.room.obstacles} >= {"riser", "tail", "cable-duct", "chest", "shelf-1"}
     assert [d.id for d in plan.dry_pieces] == ["dry-1"]
     assert [r.id for r in plan.room.islands] == ["pillar"]
     assert (plan.runs[0].end_fitting, plan.runs[0].return_fixed) == ("turn-back", True)
     assert [c.length_mm for c in plan.runs[0].spans[1].cut_lengths] == [2000.0]
     assert [c.use for c in plan.runs[0].corners] == ["link", None, None]
+    assert (plan.heat.loss_w, plan.heat.vulnerable, plan.cutting.off_cuts[0].count) == (900.0, True, 2)
+    assert [f.kind for f in plan.fixings] == ["studs"]
 
 
 def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
@@ -49,7 +55,9 @@ def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
     text = re.sub(r"  corners:\n(    - .*\n)+", walls.replace("     ", " ") + "\n", starter_plan())
     assert "\n  corners:" not in text
     by_walls = checked(text).room.outer
-    assert [c.at_mm for c in by_walls.corners] == [c.at_mm for c in checked(starter_plan()).room.outer.corners]
+    assert [c.at_mm for c in by_walls.corners] == [
+        c.at_mm for c in checked(starter_plan()).room.outer.corners
+    ]
 
 
 def test_the_starter_plan_passes_the_schema() -> None:

@@ -42,6 +42,12 @@ runs:
   - {id: C, island: column, start: w1, end: w3}
 dry_pieces:
   - {id: plain, wall: w4, from: 1200, to: 1900}
+heat: {room: 21, loss: 1200, vulnerable: true, valve_kv: 0.5}
+cutting: {kerf: 2.4, end_trim: 8, worth_keeping: 400, off_cuts: [{length: 1240, count: 2}, {length: 700, dry: true}]}
+fixing:
+  - {wall: w1, kind: masonry}
+  - {wall: w2, kind: studs, spacing: 400, first: 120, width: 45}
+in_line: {off_corner: 350, off_socket: 120, off_opening: 100, off_pipe: 90}
 """
 
 
