@@ -1,0 +1,152 @@
+"""An explanation can be done again with a pencil, and says what it cannot know."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from model3d.families.family import Family
+from model3d.figures import Figure
+from model3d.layout import Layout, lay_out
+from model3d.rooms import CheckedPlan, DryPlan
+from model3d.thermal.hoses import SHAPE_RULE
+from model3d.why import Explanation, UnknownMark, explain, explanation_data, explanation_text
+from tests.layout.random_rooms import rectilinear_points, skew_points
+from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
+
+from .pencil import NoSum, worked_out
+
+SQUARE = [(0.0, 0.0), (3600.0, 0.0), (3600.0, 3000.0), (0.0, 3000.0)]
+TENTHS = ("hose ends apart", "length of")  # these sums are written to a tenth
+NOTHING_TO_SUM = {"nothing slides", "nothing beyond"}
+
+
+def marks(layout: Layout) -> list[str]:
+    """Every mark of a layout."""
+    return [p.mark for p in layout.pieces] + [j.mark for run in layout.runs for j in run.joints]
+
+
+def wrong_sums(explanation: Explanation) -> list[Figure]:
+    """The figures whose sum, done again, gives another value than is said; two decimals stand in the sums."""
+    found = []
+    for figure in explanation.figures:
+        try:
+            again = worked_out(figure.formula)
+        except NoSum:
+            if (
+                figure.rule != SHAPE_RULE
+                and not figure.rule.startswith(SHAPE_RULE)
+                and figure.formula not in NOTHING_TO_SUM
+            ):
+                found.append(figure)
+            continue
+        if abs(again - figure.value) > (0.1 if figure.name.startswith(TENTHS) else 0.03):
+            found.append(figure)
+    return found
+
+
+def square_plan() -> CheckedPlan:
+    """A run over three walls with an in-line link, and a dry piece."""
+    ring = ring_of(SQUARE)
+    run = run_over(ring, 4, 3, end_at=2000.0, joints={"w1": [(1500.0, "link")]})
+    return plan_of(ring, run, dry=(DryPlan(id="dry", wall=ring.walls[2], from_mm=500.0, to_mm=2500.0),))
+
+
+def test_cut_length_term_by_term(family_a: Family) -> None:
+    """A 3600 wall between two internal corners: 31 + 20 = 51 at each end, and 3600 - 51 - 51 = 3498."""
+    ring = ring_of(SQUARE)
+    plan = plan_of(ring, run_over(ring, 4, 3))
+    found = explain(plan, lay_out(plan, family_a), family_a, "r-2")
+    assert found.result.formula == "3600 - 51 - 51"
+    assert found.result.value == pytest.approx(3498.0)
+    assert [(f.formula, f.value) for f in found.figures[1:4]] == [
+        ("(17 + 14) tan(90/2)", pytest.approx(31.0)),
+        ("20", 20.0),
+        ("31 + 20", pytest.approx(51.0)),
+    ]
+    assert found.figure("growth at the flow temperature").value == pytest.approx(3.03, abs=0.005)
+
+
+def test_every_sum_of_a_plan_can_be_done_again(family_a: Family) -> None:
+    """Every figure of every piece, dry piece and joint is what its own sum gives."""
+    plan = square_plan()
+    layout = lay_out(plan, family_a)
+    assert "dry" in marks(layout)
+    for mark in marks(layout):
+        assert wrong_sums(explain(plan, layout, family_a, mark)) == [], mark
+
+
+def test_a_wrong_figure_is_seen(family_a: Family) -> None:
+    """A figure a tenth of a millimetre off its sum, and one whose sum is mere words, are found."""
+    plan = square_plan()
+    found = explain(plan, lay_out(plan, family_a), family_a, "r-2")
+    (wall, *others), *sections = (list(s.lines) for s in found.sections)
+    off = replace(wall, figure=replace(wall.figure, value=wall.figure.value + 0.1))
+    words = replace(wall, figure=replace(wall.figure, formula="as measured"))
+    for bad in (off, words):
+        spoilt = replace(found, sections=(replace(found.sections[0], lines=(bad, *others)), *found.sections[1:]))
+        assert wrong_sums(spoilt) == [bad.figure]
+    assert sections
+
+
+@settings(max_examples=12)
+@given(points=st.one_of(rectilinear_points(), skew_points()), sense=st.sampled_from([1, -1]))
+def test_sums_of_any_room(family_a: Family, points: list[tuple[float, float]], sense: int) -> None:
+    """In any room, run either way, every piece's sums give its cut length, and every joint's its allowance."""
+    ring, count = ring_of(points), len(points)
+    plan = plan_of(ring, run_over(ring, 1 if sense > 0 else count - 1, count - 1, sense=sense))
+    layout = lay_out(plan, family_a)
+    for piece in layout.pieces:
+        found = explain(plan, layout, family_a, piece.mark)
+        assert found.result.value == piece.cut_length_mm
+        assert wrong_sums(found) == []
+        assert "given in the plan" not in explanation_text(found)
+    for joint in layout.runs[0].joints:
+        assert wrong_sums(explain(plan, layout, family_a, joint.mark)) == []
+
+
+def test_a_length_of_ones_own_is_said(family_a: Family) -> None:
+    """A cut length given in the plan is explained as such, with what the sums would say and the difference."""
+    ring = ring_of(SQUARE)
+    plan = plan_of(ring, run_over(ring, 4, 3, cut_lengths={"w1": [(1, 3490.0)]}))
+    found = explain(plan, lay_out(plan, family_a), family_a, "r-2")
+    assert found.result.rule == "given in the plan"
+    assert found.figure("cut length by the sums").value == pytest.approx(3498.0)
+    assert "8 mm shorter than the sums say" in explanation_text(found)
+
+
+def test_text_and_data(family_a: Family) -> None:
+    """The text has every sum and its rule once; in feet and inches it keeps the millimetres beside; data has the same
+    lines.
+    """
+    plan = square_plan()
+    layout = lay_out(plan, family_a)
+    found = explain(plan, layout, family_a, "r-2")
+    text, imperial = explanation_text(found), explanation_text(found, "ft-in")
+    assert "(e + r) tan(tau/2) = (17 + 14) tan(90/2) = 31.00 mm" in text
+    assert "stub of the elbow = s = 20.00 mm" in text
+    assert "= 1 7/32 in (31.00 mm)" in imperial
+    assert max(len(line) for line in imperial.splitlines()) <= 140
+    lines = [line for section in explanation_data(found)["sections"] for line in section["lines"]]
+    assert [line["value"] for line in lines] == [f.value for f in found.figures]
+
+
+def test_an_unknown_mark(family_a: Family) -> None:
+    """A mark that is not there is refused with the nearest one and the list."""
+    plan = square_plan()
+    with pytest.raises(UnknownMark, match="no mark 'r-22'; did you mean 'r-2'"):
+        explain(plan, lay_out(plan, family_a), family_a, "r-22")
+
+
+def test_a_refused_layout_is_explained_without_growth(family_a: Family) -> None:
+    """Where the layout cannot be made, the sums of its pieces still stand."""
+    ring = ring_of([(0.0, 0.0), (3000.0, 0.0), (300.0, 700.0)])
+    plan = plan_of(ring, run_over(ring, 1, 2))
+    layout = lay_out(plan, family_a)
+    assert layout.refused
+    found = explain(plan, layout, family_a, "r-1")
+    assert wrong_sums(found) == []
+    assert "Warm and cold" not in [s.title for s in found.sections]

@@ -1,0 +1,44 @@
+"""Lengths in feet and inches."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from model3d.sources import length_mm
+from model3d.why import feet_inches
+from model3d.why.numbers import plain, shown
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (0.0, "0 in"),
+        (25.4, "1 in"),
+        (304.8, "1 ft 0 in"),
+        (31.0, "1 7/32 in"),
+        (3498.0, "11 ft 5 23/32 in"),
+        (12.7, "1/2 in"),
+        (-12.7, "-1/2 in"),
+        (304.8 - 0.2, "1 ft 0 in"),
+        (311.15, "1 ft 1/4 in"),
+    ],
+)
+def test_feet_and_inches(mm: float, text: str) -> None:
+    """A length is shown in feet, inches and the nearest 32nd in its lowest terms."""
+    assert feet_inches(mm) == text
+
+
+@given(mm=st.floats(0, 20000), parts=st.sampled_from([8, 16, 32, 64]))
+def test_read_back(mm: float, parts: int) -> None:
+    """A length in feet and inches, read as a plan reads it, is within half a part of an inch."""
+    assert abs(length_mm(feet_inches(mm, parts)) - mm) <= 25.4 / parts / 2 + 1e-9
+
+
+def test_numbers_in_a_sum() -> None:
+    """A number in a sum has two decimals at most and no empty ones; a result says its unit."""
+    assert [plain(v) for v in (51.0, 8.576, -0.001, 0.5)] == ["51", "8.58", "0", "0.5"]
+    assert shown(3498.0, "mm", "mm") == "3498.00 mm"
+    assert shown(3498.0, "mm", "ft-in") == "11 ft 5 23/32 in (3498.00 mm)"
+    assert shown(90.0, "deg", "ft-in") == "90.00 deg"
