@@ -62,7 +62,7 @@ def _state(family: Family, joint: Joint, ends: Ends) -> HoseState:
     turn = joint.turn_deg
     end = far_end_mm(family, turn, joint.straight_mm, ends)
     apart = math.hypot(*end)
-    formula = f"sqrt({end[0]:.1f}^2 + {end[1]:.1f}^2 + {end[2]:.1f}^2)"
+    formula = "sqrt(" + " + ".join(f"{abs(v):.1f}^2" for v in end) + ")"
     rule = f"at most {family.link.hose_length_mm:g} - {RESERVE_MM:g}"
     reach = Figure(name=f"hose ends apart, {ends.state}", formula=formula, value=apart, unit="mm", rule=rule)
     try:
