@@ -96,17 +96,18 @@ def _body_findings(family: Family, corner: Corner, allowance_mm: float, growth_m
 
 
 def _hose_findings(family: Family, corner: Corner, straight_mm: float) -> tuple[Finding, ...]:
-    """A link needs hose enough for its arc, and at an external corner its hose must clear the wall's apex."""
+    """A link needs hose enough for its arc and both tails, and at an external corner it must clear the wall's apex."""
     link, e = family.link, family.section.bore_u_mm
     where, place = f"corner {corner.id}", (*corner.at_mm, 0.0)
     found: list[Finding] = []
-    if straight_mm < 0:
+    tail = link.tail.length_mm
+    if straight_mm < tail:
         code = "corner-too-acute" if corner.turn_deg > 0 else "corner-too-sharp"
         found.append(Finding(
             code=code, severity="error", where=where,
-            message=f"the hose is {-2 * straight_mm:.1f} mm too short for a turn of {abs(corner.turn_deg):.1f} degrees",
+            message=f"the hose is {2 * (tail - straight_mm):.1f} mm too short for a turn of {abs(corner.turn_deg):.1f} degrees",
             remedy="End the run before this corner and start another after it.", parts=(corner.id,),
-            measured=straight_mm, limit=0.0, place_mm=place,
+            measured=straight_mm, limit=tail, place_mm=place,
         ))
     if corner.turn_deg < 0:
         half = math.cos(math.radians(corner.turn_deg) / 2.0)

@@ -107,7 +107,7 @@ def test_nothing_too_short_or_too_sharp_without_a_finding(family_a: Family, poin
         if joint.kind != "link" or joint.corner is None:
             continue
         turn = math.radians(joint.turn_deg)
-        too_short = 80.0 - 40.0 * abs(turn) < 0
+        too_short = (80.0 - 40.0 * abs(turn)) / 2 < 6.5
         cuts_apex = joint.turn_deg < 0 and 40.0 - 23.0 / math.cos(turn / 2) < 6.0
         if too_short or cuts_apex:
             assert {("corner-too-acute", joint.corner.id), ("corner-too-sharp", joint.corner.id)} & named
