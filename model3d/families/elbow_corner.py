@@ -57,21 +57,27 @@ class ElbowCorner:
 
 
 def elbow_corner(
-    family: Family, *, hot_growth_mm: float = 0.0, frost_growth_mm: float = 0.0, slide_mm: float | None = None
+    family: Family,
+    *,
+    hot_growth_mm: float = 0.0,
+    frost_growth_mm: float = 0.0,
+    slide_mm: float | None = None,
+    cut_mm: float = 0.0,
 ) -> ElbowCorner:
     """The numbers of an elbow corner whose earlier piece grows at this end by ``hot_growth_mm`` and ``frost_growth_mm``
     (negative: shrinks).
 
     ``slide_mm`` is how far the earlier piece slides to engage its near end: of itself the short leg's depth of
-    engagement and 2 mm, 0 for a run's first piece. Raises ValueError for a family without elbows.
+    engagement and 2 mm, 0 for a run's first piece. ``cut_mm`` is by how much its cut face stands nearer the corner than
+    laid out (negative: further), because of how it was cut. Raises ValueError for a family without elbows.
     """
     elbow = family.elbow
     if elbow is None:
         raise ValueError(f"family {family.id} has no elbow")
     slide = short_leg_slide_mm(family) if slide_mm is None else slide_mm
     e, half = family.section.bore_u_mm, elbow.body_width_mm / 2.0
-    cold, most = elbow.long_leg_mm - elbow.stub_mm, elbow.long_leg_mm - elbow.margin_mm
-    allowed = elbow.stub_mm - elbow.margin_mm
+    cold, most = elbow.long_leg_mm - elbow.stub_mm + cut_mm, elbow.long_leg_mm - elbow.margin_mm
+    allowed = elbow.stub_mm - elbow.margin_mm - cut_mm
     return ElbowCorner(
         least_mm=max(family.oring.from_tip_mm) + family.section.lead_in.length_mm + elbow.margin_mm,
         most_mm=most,

@@ -58,6 +58,8 @@ class Piece:
     """One piece in place. ``near_mm`` and ``far_mm`` are where its cut faces stand along ``wall``.
 
     ``run`` is None for a dry piece. ``growth_gap_mm`` is left free beyond its far end. ``index`` counts from 1 in the run.
+    ``planned_mm`` is the cut length as laid out, where the piece was cut otherwise; ``near_out_mm`` and ``far_out_mm`` are
+    by how much its cut faces then stand outward of their places (negative: inward). ``fitted`` says that it is up.
     """
 
     mark: str
@@ -72,6 +74,10 @@ class Piece:
     start: End
     end: End
     brackets: tuple[BracketMark, ...]
+    planned_mm: float | None = None
+    near_out_mm: float = 0.0
+    far_out_mm: float = 0.0
+    fitted: bool = False
 
     @property
     def heated(self) -> bool:

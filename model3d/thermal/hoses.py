@@ -31,17 +31,25 @@ class Ends:
     down_mm: float = 0.0
 
 
-def link_hose(family: Family, joint: Joint, earlier: Growth, later: Growth) -> LinkHose:
-    """The hose of a link between two pieces that grow. A free end may take its piece's whole growth."""
+def link_hose(
+    family: Family, joint: Joint, earlier: Growth, later: Growth, *, cut_mm: tuple[float, float] = (0.0, 0.0)
+) -> LinkHose:
+    """The hose of a link between two pieces that grow. A free end may take its piece's whole growth.
+
+    ``cut_mm`` is by how much the faces of the earlier and the later piece stand nearer each other than laid
+    out, because of how they were cut.
+    """
+    a, b = cut_mm
     hot = (earlier.taken_mm("far", earlier.hot), later.taken_mm("near", later.hot))
     frost = (earlier.taken_mm("far", earlier.frost), later.taken_mm("near", later.frost))
+    out, down = family.bracket.press_mm, family.bracket.lift_mm
     states = (
-        Ends(state="at rest"),
-        Ends(state="engaging", out_mm=family.bracket.press_mm, down_mm=family.bracket.lift_mm),
-        Ends(state="hot at the earlier piece", earlier_mm=hot[0]),
-        Ends(state="hot at the later piece", later_mm=hot[1]),
-        Ends(state="hot at both", earlier_mm=hot[0], later_mm=hot[1]),
-        Ends(state="at the frost set-back", earlier_mm=frost[0], later_mm=frost[1]),
+        Ends(state="at rest", earlier_mm=a, later_mm=b),
+        Ends(state="engaging", earlier_mm=a, later_mm=b, out_mm=out, down_mm=down),
+        Ends(state="hot at the earlier piece", earlier_mm=a + hot[0], later_mm=b),
+        Ends(state="hot at the later piece", earlier_mm=a, later_mm=b + hot[1]),
+        Ends(state="hot at both", earlier_mm=a + hot[0], later_mm=b + hot[1]),
+        Ends(state="at the frost set-back", earlier_mm=a + frost[0], later_mm=b + frost[1]),
     )
     return LinkHose(joint=joint.mark, states=tuple(_state(family, joint, s) for s in states))
 

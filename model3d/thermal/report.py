@@ -32,11 +32,13 @@ def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> Thermal
         place = _place(joint)
         if joint.kind == "elbow":
             earlier = of[joint.earlier]
-            leg = long_leg(family, joint, earlier, slide_mm=_slide(family, pieces[earlier.marks[0]]))
+            slide, cut = _slide(family, pieces[earlier.marks[0]]), pieces[joint.earlier].far_out_mm
+            leg = long_leg(family, joint, earlier, slide_mm=slide, cut_mm=cut)
             legs.append(leg)
             findings += leg_outside(leg, place)
         elif joint.kind == "link" and joint.straight_mm >= 0.0:
-            hose = link_hose(family, joint, of[joint.earlier], of[joint.later])
+            cuts = (pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm)
+            hose = link_hose(family, joint, of[joint.earlier], of[joint.later], cut_mm=cuts)
             hoses.append(hose)
             findings += hose_faults(family, hose, place)
     return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=tuple(hoses), findings=tuple(findings))
