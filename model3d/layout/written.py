@@ -42,7 +42,8 @@ class WrittenBracket:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenPiece:
-    """A piece in order; ``near_mm`` and ``far_mm`` are its cut faces along the wall from the wall's first corner. ``start`` is toward the valve."""
+    """A piece in order; ``near_mm`` and ``far_mm`` are its cut faces along the wall from the wall's first corner. ``start`` is toward the valve.
+    ``planned_length_mm`` is the length as laid out of a piece that was cut otherwise; ``fitted`` says that it is up."""
 
     mark: str
     run: str | None
@@ -56,6 +57,8 @@ class WrittenPiece:
     start: WrittenEnd
     end: WrittenEnd
     brackets: tuple[WrittenBracket, ...]
+    planned_length_mm: float | None
+    fitted: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,6 +149,7 @@ def _piece(piece: Piece) -> WrittenPiece:
         brackets=tuple(
             WrittenBracket(along_wall_mm=_round(b.along_mm), from_near_end_mm=_round(b.from_near_mm)) for b in piece.brackets
         ),
+        planned_length_mm=None if piece.planned_mm is None else _round(piece.planned_mm), fitted=piece.fitted,
     )
 
 

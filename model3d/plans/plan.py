@@ -14,7 +14,7 @@ from model3d.plans.obstacles import AnyObstacle
 from model3d.plans.openings import AnyOpening
 from model3d.plans.runs import WrittenDryPiece, WrittenRun
 from model3d.plans.shape import WrittenRoom
-from model3d.sources import Entry, FormatOne
+from model3d.sources import Entry, FormatOne, Size
 
 
 class WrittenWater(Entry):
@@ -56,6 +56,10 @@ class PlanInPart(Entry):
     cutting: WrittenCutting = Field(default_factory=WrittenCutting)
     fixing: tuple[WrittenFixing, ...] = Field(default=(), description="What walls are made of; masonry when not given.")
     in_line: WrittenInLine = Field(default_factory=WrittenInLine)
+    as_cut: dict[str, Size] = Field(
+        default_factory=dict, description="Pieces that were cut already: mark and length, such as A-2: 3490."
+    )
+    fitted: tuple[str, ...] = Field(default=(), description="Marks of the pieces that are up already.")
 
 
 class Plan(PlanInPart):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from model3d.rooms.cuts import CutMade
 from model3d.rooms.room import Room
 from model3d.rooms.runs import DryPlan, RunPlan
 from model3d.rooms.work import Cutting, Heat, InLineRules, WallFixing
@@ -40,7 +41,8 @@ class Finish:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckedPlan:
     """A plan without faults: the room, the runs, the dry pieces, the file of their family, and the survey that the room
-    comes from, None when it was not given by one.
+    comes from, None when it was not given by one. ``as_cut`` are lengths that pieces were cut to already, ``fitted``
+    the marks of those that are up.
     """
 
     path: Path
@@ -52,6 +54,8 @@ class CheckedPlan:
     temperatures: Temperatures
     finish: Finish
     survey: SurveyReport | None = None
+    as_cut: tuple[CutMade, ...] = ()
+    fitted: tuple[str, ...] = ()
     heat: Heat = field(default_factory=Heat)
     cutting: Cutting = field(default_factory=Cutting)
     fixings: tuple[WallFixing, ...] = ()

@@ -12,6 +12,7 @@ from model3d.families.reading import UnknownFamily
 from model3d.plans import Plan, PlanInPart
 from model3d.plans.colours import rgb
 from model3d.rooms.checked import CheckedPlan, Finish, Temperatures
+from model3d.rooms.cuts import cuts_made, fitted_pieces
 from model3d.rooms.names import check_names
 from model3d.rooms.reading import Reading
 from model3d.rooms.resolve_obstacles import resolved_obstacles
@@ -59,6 +60,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
     fixings = resolved_fixings(reading, plan.fixing)
     _check_temperatures(reading, plan)
     check_room_temperature(reading, plan)
+    as_cut, fitted = cuts_made(reading, plan), fitted_pieces(reading, plan)
     family_path = _family(reading, plan, find_family)
     if found.faults or reading.faults or family_path is None or plan.room is None:
         raise FaultyFile((*found.faults, *reading.faults))
@@ -79,6 +81,8 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         temperatures=_temperatures(plan),
         finish=_finish(plan),
         survey=walls.survey,
+        as_cut=as_cut,
+        fitted=fitted,
         heat=heat_of(plan),
         cutting=cutting_of(plan),
         fixings=fixings,

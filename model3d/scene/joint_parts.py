@@ -33,7 +33,7 @@ def _elbow_parts(family: Family, joint: Joint, earlier: Piece, later: Piece) -> 
     for waterway, height in zip(WATERWAYS, bore_heights_mm(family), strict=True):
         yield Part(
             id=f"{joint.mark}/elbow-{waterway}", name=f"Elbow, {waterway}, {joint.mark}", role="elbow", spec=spec,
-            placement=along_run(family, earlier, "end", height, elbow.stub_mm, up=False), run=earlier.run,
+            placement=along_run(family, earlier, "end", height, elbow.stub_mm - earlier.far_out_mm, up=False), run=earlier.run,
             wall=earlier.wall.id, piece=earlier.mark, joint=joint.mark,
         )
     yield Part(

@@ -32,13 +32,13 @@ def explain_piece(plan: CheckedPlan, layout: Layout, family: Family, piece: Piec
     near, far = _near(run, span, piece), _far(run, span, piece)
     wall = Section(title=f"Wall {piece.wall.id}", lines=span_lines(plan, span))
     gap = _growth_section(plan, family, piece)
-    gaps = f" - {plain(piece.growth_gap_mm)}" if gap is not None else ""
+    gaps = f" - {plain(laid_out_gap_mm(piece))}" if gap is not None else ""
     alone = far.formula == "" and near.formula == ""
     if alone:
         formula = f"{plain(span.length_mm)} - {plain(piece.start.allowance_mm)} - {plain(piece.end.allowance_mm)}{gaps}"
     else:
         formula = f"{plain(far.at_mm)} - {plain(near.at_mm)}{gaps}"
-    summed = far.at_mm - near.at_mm - piece.growth_gap_mm
+    summed = far.at_mm - near.at_mm - laid_out_gap_mm(piece)
     result = _cut_length(piece, formula, summed)
     symbols = "wall - near allowance - far allowance" if alone else "far face - near face"
     cut = _cut_section(result, summed, formula, symbols + (" - growth gap" if gaps else ""))
@@ -49,6 +49,17 @@ def explain_piece(plan: CheckedPlan, layout: Layout, family: Family, piece: Piec
         sections=tuple(sections),
         result=result,
     )
+
+
+def laid_out_mm(piece: Piece) -> float:
+    """The cut length as laid out."""
+    return piece.cut_length_mm if piece.planned_mm is None else piece.planned_mm
+
+
+def laid_out_gap_mm(piece: Piece) -> float:
+    """The growth gap as laid out; 0 where the end is not free."""
+    free = piece.end.joint in ("return", "turn-back", "none")
+    return piece.growth_gap_mm + piece.far_out_mm if free else 0.0
 
 
 def span_of(plan: CheckedPlan, run: RunLayout, piece: Piece) -> RunSpan:
@@ -107,15 +118,16 @@ def _what(joint: Joint | None, otherwise: str) -> str:
 
 def _growth_section(plan: CheckedPlan, family: Family, piece: Piece) -> Section | None:
     """The growth gap at a free end with no stub between."""
-    if piece.growth_gap_mm == 0.0:
+    gap = laid_out_gap_mm(piece)
+    if gap == 0.0:
         return None
     t = plan.temperatures
     alpha = family.material.expansion_per_k
-    room = piece.cut_length_mm + piece.growth_gap_mm
+    room = laid_out_mm(piece) + gap
     figure = Figure(
         name="growth gap",
         formula=f"{plain(room)} x (1 - 1/(1 + {alpha * 1e6:g}e-6 x ({t.flow_c:g} - {t.install_c:g})))",
-        value=piece.growth_gap_mm,
+        value=gap,
         unit="mm",
         rule=f"a free end with no stub between: room for the piece to grow, alpha L dT ({family.material.name})",
     )
@@ -132,7 +144,7 @@ def _cut_length(piece: Piece, formula: str, summed: float) -> Figure:
         formula=plain(piece.cut_length_mm),
         value=piece.cut_length_mm,
         unit="mm",
-        rule="given in the plan",
+        rule="as cut, given in the plan" if piece.planned_mm is not None else "given in the plan",
     )
 
 
@@ -179,22 +191,18 @@ def explain_dry(plan: CheckedPlan, family: Family, piece: Piece) -> Explanation:
         rule="plan",
     )
     alpha, rise = family.material.expansion_per_k, family.dry_temperature_rise_k
-    room = piece.cut_length_mm + piece.growth_gap_mm
+    planned_gap = laid_out_gap_mm(piece)
+    room = laid_out_mm(piece) + planned_gap
     gap = Figure(
         name="growth gap",
         formula=f"{plain(room)} x (1 - 1/(1 + {alpha * 1e6:g}e-6 x {rise:g}))",
-        value=piece.growth_gap_mm,
+        value=planned_gap,
         unit="mm",
         rule=f"grows by alpha L dT ({family.material.name}) as the room warms by {rise:g} K",
     )
-    near, far, growth = (plain(v) for v in (piece.start.allowance_mm, piece.end.allowance_mm, piece.growth_gap_mm))
-    result = Figure(
-        name="cut length",
-        formula=f"{plain(length)} - {near} - {far} - {growth}",
-        value=piece.cut_length_mm,
-        unit="mm",
-        rule="wall it covers, less both end caps' plates, less the growth gap",
-    )
+    near, far, growth = (plain(v) for v in (piece.start.allowance_mm, piece.end.allowance_mm, planned_gap))
+    formula = f"{plain(length)} - {near} - {far} - {growth}"
+    result = _cut_length(piece, formula, laid_out_mm(piece))
     return Explanation(
         mark=piece.mark,
         title=f"Dry piece {piece.mark}, wall {piece.wall.id}: cut length",
@@ -203,7 +211,7 @@ def explain_dry(plan: CheckedPlan, family: Family, piece: Piece) -> Explanation:
             Section(title="Near end", lines=allowance_lines(piece.start, "near allowance")),
             Section(title="Far end", lines=allowance_lines(piece.end, "far allowance")),
             Section(title="Growth gap", lines=(Line(figure=gap, symbols="room (1 - 1/(1 + alpha dT))"),)),
-            Section(title="Cut length", lines=(Line(figure=result, symbols="wall - caps - growth gap"),)),
+            _cut_section(result, laid_out_mm(piece), formula, "wall - caps - growth gap"),
             brackets_section(piece),
         ),
         result=result,

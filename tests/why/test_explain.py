@@ -8,10 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from model3d.as_cut import with_cuts
 from model3d.families.family import Family
 from model3d.figures import Figure
 from model3d.layout import Layout, lay_out
 from model3d.rooms import CheckedPlan, DryPlan
+from model3d.rooms.cuts import CutMade
 from model3d.thermal.hoses import SHAPE_RULE
 from model3d.why import Explanation, UnknownMark, explain, explanation_data, explanation_text
 from tests.layout.random_rooms import rectilinear_points, skew_points
@@ -116,6 +118,21 @@ def test_a_length_of_ones_own_is_said(family_a: Family) -> None:
     assert found.result.rule == "given in the plan"
     assert found.figure("cut length by the sums").value == pytest.approx(3498.0)
     assert "8 mm shorter than the sums say" in explanation_text(found)
+
+
+@pytest.mark.parametrize("mark", ["r-2", "r-4", "dry"])
+def test_a_piece_as_cut(family_a: Family, mark: str) -> None:
+    """A piece cut otherwise is explained as laid out, with the length it was cut to and how far it is off; the sums hold."""
+    plan = square_plan()
+    laid = lay_out(plan, family_a)
+    planned = next(p for p in laid.pieces if p.mark == mark).cut_length_mm
+    plan = replace(plan, as_cut=(CutMade(mark=mark, length_mm=planned - 3.0),))
+    layout = with_cuts(plan, laid, family_a).layout
+    found = explain(plan, layout, family_a, mark)
+    assert found.result.rule == "as cut, given in the plan"
+    assert found.figure("cut length by the sums").value == pytest.approx(planned)
+    assert "3 mm shorter than the sums say" in explanation_text(found)
+    assert wrong_sums(found) == []
 
 
 def test_text_and_data(family_a: Family) -> None:

@@ -1,0 +1,115 @@
+"""What pieces as cut and as fitted say: findings, and text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model3d.as_cut.values import Change, EndAsCut, PieceAsCut
+from model3d.findings import Finding
+from model3d.layout import Layout
+from model3d.rooms import CheckedPlan
+
+SEEN_MM = 0.05
+
+
+def unknown_findings(plan: CheckedPlan, layout: Layout) -> Iterator[Finding]:
+    """Marks in ``as_cut`` and ``fitted`` that no piece has."""
+    marks = [p.mark for p in layout.pieces]
+    for key, given in (("as_cut", [c.mark for c in plan.as_cut]), ("fitted", list(plan.fitted))):
+        for mark in given:
+            if mark not in marks:
+                yield Finding(
+                    code="unknown-mark",
+                    severity="error",
+                    where=f"'{key}' in the plan",
+                    message=f"no piece is marked {mark} (marks: {', '.join(marks)})",
+                    remedy="Give the mark of a piece; marks change when the room or the run does.",
+                    parts=(mark,),
+                )
+
+
+def fitted_findings(plan: CheckedPlan, layout: Layout) -> Iterator[Finding]:
+    """Pieces that are up before the one that stands between them and the valve."""
+    up = set(plan.fitted)
+    for run in layout.runs:
+        missing = None
+        for piece in run.pieces:
+            if piece.mark not in up:
+                missing = missing or piece.mark
+            elif missing is not None:
+                yield Finding(
+                    code="fitted-out-of-order",
+                    severity="warning",
+                    where=f"run {run.id}",
+                    message=f"piece {piece.mark} is up and {missing}, nearer the valve, is not",
+                    remedy=f"Take {piece.mark} down, or see whether {missing} can still be slid in.",
+                    parts=(piece.mark, missing),
+                )
+
+
+def findings_of(piece: PieceAsCut, layout: Layout) -> Iterator[Finding]:
+    """What came of one cut: nothing when it is as laid out, a note when its joints hold, else an error with the
+    change.
+    """
+    laid = next(p for p in layout.pieces if p.mark == piece.mark)
+    place = (*laid.wall.point_mm((laid.near_mm + laid.far_mm) / 2.0), 0.0)
+    if abs(piece.off_mm) <= SEEN_MM and piece.seals:
+        return
+    text = f"cut to {piece.cut_mm:.1f} mm, {_more(piece.off_mm)} than laid out: {_ends_text(piece)}"
+    yield Finding(
+        code="as-cut" if piece.seals else "as-cut-wrong",
+        severity="note" if piece.seals else "error",
+        where=f"piece {piece.mark}, wall {laid.wall.id}",
+        message=f"{text}; its joints hold, hot and cold" if piece.seals else f"{text}; {'; '.join(piece.faults)}",
+        remedy="Nothing to do." if piece.seals else change_text(piece.change),
+        parts=(piece.mark,),
+        measured=piece.cut_mm,
+        limit=piece.planned_mm,
+        place_mm=place,
+    )
+
+
+def _more(by_mm: float) -> str:
+    return f"{abs(by_mm):.1f} mm {'longer' if by_mm > 0 else 'shorter'}"
+
+
+def _ends_text(piece: PieceAsCut) -> str:
+    moved = [_end_text(e) for e in piece.ends if abs(e.out_mm) > SEEN_MM]
+    return ", ".join(moved) if moved else "both ends where they were"
+
+
+def _end_text(end: EndAsCut) -> str:
+    what = "overlap" if end.out_mm > 0 else "gap"
+    where = f"at joint {end.mark}" if end.mark is not None else f"at its {end.end} end"
+    return f"{what} {abs(end.out_mm):.1f} mm {where}"
+
+
+def change_text(change: Change | None) -> str:
+    """The least change in words."""
+    if change is None:
+        return "No other length of it makes this right: lay the wall out anew."
+    if change.kind == "cut-off":
+        return f"Cut {change.by_mm:.1f} mm off {change.mark}, to {change.length_mm:.1f} mm."
+    if change.kind == "cut-other":
+        return f"Cut {change.mark} {_more(change.by_mm)} than laid out, to {change.length_mm:.1f} mm."
+    return f"Cut a new {change.mark}, at least {change.length_mm:.1f} mm long."
+
+
+def cut_text(pieces: tuple[PieceAsCut, ...]) -> str:
+    """Every piece as cut, with what is in its joints, as text."""
+    lines = []
+    for piece in pieces:
+        verdict = "holds, hot and cold" if piece.seals else "does not do"
+        lines.append(
+            f"{piece.mark}: cut to {piece.cut_mm:.1f} mm, laid out {piece.planned_mm:.1f} mm "
+            f"({_more(piece.off_mm)}): {verdict}"
+        )
+        for end in piece.ends:
+            lines.append(
+                f"  {end.end} end, {end.joint}: {_end_text(end) if abs(end.out_mm) > SEEN_MM else 'in its place'}"
+            )
+            lines += [f"    {f.name} = {f.formula} = {f.value:.1f} mm" for f in end.figures]
+            lines += [f"    WRONG: {fault}" for fault in end.faults]
+        if not piece.seals:
+            lines.append(f"  {change_text(piece.change)}")
+    return "\n".join(lines)
