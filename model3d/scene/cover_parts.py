@@ -27,15 +27,19 @@ def cover_parts(family: Family, room: Room, layout: Layout) -> Iterator[Part]:
 
 
 def slant_mm(family: Family, turn_deg: float) -> float:
-    """How far from an internal corner a link's trim must put a slanted panel so that the hose is clear of it; 0 when the plain mitre does.
+    """How far from an internal corner a link's trim puts a slanted panel, so that it clears the hose; 0 where a plain mitre does.
 
-    The hose passes the bisector at (R + e)/cos(tau/2) - R from the corner; the trim's inner face meets the bisector at its u over cos(tau/2).
+    The hose bends about a centre R + e out from both walls, so what lies within R less its radius and the clearance of that centre is
+    clear of it. Each mitre of the trim's inner face, u out from its wall, must: along the wall it stands no nearer the corner than
+    (R + e) tan(tau/2) - sqrt((R - r - clearance)^2 - (R + e - u)^2).
     """
-    link, half = family.link, math.cos(math.radians(turn_deg) / 2.0)
-    hose = (link.arc_radius_mm + family.section.bore_u_mm) / half - link.arc_radius_mm + link.outer_radius_mm
-    inner = family.section.front_u_mm
-    need = hose + family.trim.clearance_mm
-    return need - inner if need > inner / half else 0.0
+    link, inner, half = family.link, family.section.front_u_mm, math.radians(turn_deg) / 2.0
+    centre = link.arc_radius_mm + family.section.bore_u_mm
+    free = link.arc_radius_mm - link.outer_radius_mm - family.trim.clearance_mm
+    along = centre * math.tan(half) - math.sqrt(max(free**2 - (centre - inner) ** 2, 0.0))
+    if along <= inner * math.tan(half):
+        return 0.0
+    return along * math.sin(half) + inner * math.cos(half) - inner
 
 
 def _trim(family: Family, room: Room, run: RunLayout, joint: Joint) -> Part:
