@@ -22,7 +22,7 @@ class Stand:
 
 
 def changed(old: Stand, new: Stand) -> Changes:
-    """Which pieces, joints, marks, steps and findings differ. Lengths differ when they do to a tenth of a millimetre."""
+    """Which pieces, joints, marks, steps and findings differ. Lengths count to a tenth of a millimetre."""
     pieces: Matching[Piece] = Matching(old.layout.pieces, new.layout.pieces, piece_shown)
     joints: Matching[Joint] = Matching(_joints(old.layout), _joints(new.layout), joint_shown)
     marks = (*pieces.marks, *joints.marks)
