@@ -83,6 +83,7 @@ class Family(FamilyPart):
     trim: TrimData
     end_cap: EndCapData
     dry_temperature_rise_k: Number = 15.0
+    straightness_mm_per_m: PositiveNumber = 1.5  # EN 755-9, from memory
     clip_faces: ClipFaces
     nib_faces: NibFaces
     corner_joints: CornerJointsData

@@ -27,7 +27,8 @@ class Term:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End:
-    """One end of a piece: what joins it, which face its clip takes, how far short of the corner (or run end) it is cut.
+    """One end of a piece: what joins it, which face its clip takes, how far short of the corner (or run end) it is
+    cut.
 
     ``insertion_mm`` is how deep the fitting's leg stands in it in the working position (0 where nothing enters);
     ``most_insertion_mm`` the deepest it ever stands (an elbow's long leg pushed home).
@@ -47,7 +48,9 @@ class End:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracketMark:
-    """A bracket: the middle of its width, ``along_mm`` on the wall and ``from_near_mm`` from the piece's near cut face."""
+    """A bracket: the middle of its width, ``along_mm`` on the wall and ``from_near_mm`` from the piece's near cut
+    face.
+    """
 
     along_mm: float
     from_near_mm: float
@@ -57,9 +60,10 @@ class BracketMark:
 class Piece:
     """One piece in place. ``near_mm`` and ``far_mm`` are where its cut faces stand along ``wall``.
 
-    ``run`` is None for a dry piece. ``growth_gap_mm`` is left free beyond its far end. ``index`` counts from 1 in the run.
-    ``planned_mm`` is the cut length as laid out, where the piece was cut otherwise; ``near_out_mm`` and ``far_out_mm`` are
-    by how much its cut faces then stand outward of their places (negative: inward). ``fitted`` says that it is up.
+    ``run`` is None for a dry piece. ``growth_gap_mm`` is left free beyond its far end. ``index`` counts from 1 in the
+    run. ``planned_mm`` is the cut length as laid out, where the piece was cut otherwise; ``near_out_mm`` and
+    ``far_out_mm`` are by how much its cut faces then stand outward of their places (negative: inward). ``fitted``
+    says that it is up.
     """
 
     mark: str
@@ -97,7 +101,9 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElbowWork:
-    """What is done with the elbows of a corner, all as insertion of the long leg: working, pushed home by, drawn out to, drawn by the press."""
+    """What is done with the elbows of a corner, all as insertion of the long leg: working, pushed home by, drawn out
+    to, drawn by the press.
+    """
 
     insertion_mm: float
     push_home_mm: float
@@ -109,8 +115,9 @@ class ElbowWork:
 class Joint:
     """A joint between two pieces of a run, ``corner`` None when it is in-line.
 
-    ``turn_deg`` is the corner's turn in the walls' own sense (positive internal), 0 in-line; ``run_turn_deg`` the turn of the run
-    seen from above along it (positive to the left). ``middle_mm`` is the joint's middle along ``wall`` when in-line.
+    ``turn_deg`` is the corner's turn in the walls' own sense (positive internal), 0 in-line; ``run_turn_deg`` the
+    turn of the run seen from above along it (positive to the left). ``middle_mm`` is the joint's middle along
+    ``wall`` when in-line.
     """
 
     mark: str
@@ -128,6 +135,36 @@ class Joint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PieceOnWall:
+    """A piece on a wall that bows. ``packers_mm`` go behind its brackets, in their order; ``stand_out_mm`` is how far
+    its line stands out from the wall's; ``bend_mm`` how far it is bent, held so, against ``bend_limit_mm``;
+    ``straight`` whether it is so over every length.
+    """
+
+    mark: str
+    stand_out_mm: float
+    packers_mm: tuple[float, ...]
+    bend_mm: float
+    bend_limit_mm: float
+    straight: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceOverFloor:
+    """A piece of a level run over a floor that is not. Gaps are from the floor to its underside, at its ends and the
+    least and the most; ``holes_down_mm`` are its brackets' holes below the level line, the highest hole first, the
+    same for all its brackets.
+    """
+
+    mark: str
+    near_gap_mm: float
+    far_gap_mm: float
+    least_gap_mm: float
+    most_gap_mm: float
+    holes_down_mm: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RunLayout:
     """A run laid out: pieces in order from the valve end, and the joint after each but the last."""
 
@@ -141,12 +178,16 @@ class RunLayout:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """All runs and dry pieces of a plan, with what the arithmetic had to say about them."""
+    """All runs and dry pieces of a plan, with what the arithmetic had to say about them; ``on_walls`` and
+    ``over_floor`` for the pieces whose wall or floor was read.
+    """
 
     family_id: str
     runs: tuple[RunLayout, ...]
     dry_pieces: tuple[Piece, ...]
     findings: tuple[Finding, ...]
+    on_walls: tuple[PieceOnWall, ...] = ()
+    over_floor: tuple[PieceOverFloor, ...] = ()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:

@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any, Literal
 
 from model3d.findings import Finding
-from model3d.layout.values import ClipFace, End, EndJoint, Joint, JointKind, Layout, Piece
+from model3d.layout.values import ClipFace, End, EndJoint, Joint, JointKind, Layout, Piece, PieceOnWall, PieceOverFloor
 
 SCHEMA_ID = "dryfit-layout-1"
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -97,6 +97,8 @@ class WrittenLayout:
     pieces: tuple[WrittenPiece, ...]
     joints: tuple[WrittenJoint, ...]
     findings: tuple[Finding, ...]
+    on_walls: tuple[PieceOnWall, ...]
+    over_floor: tuple[PieceOverFloor, ...]
 
 
 def written(layout: Layout) -> WrittenLayout:
@@ -106,6 +108,8 @@ def written(layout: Layout) -> WrittenLayout:
         pieces=tuple(_piece(p) for p in layout.pieces),
         joints=tuple(_joint(j) for run in layout.runs for j in run.joints),
         findings=tuple(_finding(f) for f in layout.findings),
+        on_walls=tuple(_on_wall(p) for p in layout.on_walls),
+        over_floor=tuple(_over_floor(p) for p in layout.over_floor),
     )
 
 
@@ -132,6 +136,21 @@ def _finding(finding: Finding) -> Finding:
         return replace(finding, measured=measured, limit=limit)
     x, y, z = (_round(value) for value in finding.place_mm)
     return replace(finding, measured=measured, limit=limit, place_mm=(x, y, z))
+
+
+def _on_wall(piece: PieceOnWall) -> PieceOnWall:
+    return replace(
+        piece, stand_out_mm=_round(piece.stand_out_mm), packers_mm=tuple(_round(p) for p in piece.packers_mm),
+        bend_mm=_round(piece.bend_mm), bend_limit_mm=_round(piece.bend_limit_mm),
+    )
+
+
+def _over_floor(piece: PieceOverFloor) -> PieceOverFloor:
+    return replace(
+        piece, near_gap_mm=_round(piece.near_gap_mm), far_gap_mm=_round(piece.far_gap_mm),
+        least_gap_mm=_round(piece.least_gap_mm), most_gap_mm=_round(piece.most_gap_mm),
+        holes_down_mm=tuple(_round(h) for h in piece.holes_down_mm),
+    )
 
 
 def _end(end: End) -> WrittenEnd:

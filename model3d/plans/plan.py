@@ -14,6 +14,7 @@ from model3d.plans.obstacles import AnyObstacle
 from model3d.plans.openings import AnyOpening
 from model3d.plans.runs import WrittenDryPiece, WrittenRun
 from model3d.plans.shape import WrittenRoom
+from model3d.plans.surfaces import WrittenBow, WrittenLevel, WrittenPackers
 from model3d.sources import Entry, FormatOne, Size
 
 
@@ -56,6 +57,9 @@ class PlanInPart(Entry):
     cutting: WrittenCutting = Field(default_factory=WrittenCutting)
     fixing: tuple[WrittenFixing, ...] = Field(default=(), description="What walls are made of; masonry when not given.")
     in_line: WrittenInLine = Field(default_factory=WrittenInLine)
+    bows: tuple[WrittenBow, ...] = Field(default=(), description="Walls that bow: straightedge readings.")
+    floor_level: tuple[WrittenLevel, ...] = Field(default=(), description="The floor below a level line.")
+    packers: WrittenPackers = Field(default_factory=WrittenPackers)
     as_cut: dict[str, Size] = Field(
         default_factory=dict, description="Pieces that were cut already: mark and length, such as A-2: 3490."
     )

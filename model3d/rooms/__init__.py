@@ -5,6 +5,7 @@ from model3d.rooms.obstacles import Obstacle, Pipe, PipeTail, Slab, SocketOutlet
 from model3d.rooms.openings import Casing, Door, Opening, Window
 from model3d.rooms.room import Corner, Ring, Room, Wall
 from model3d.rooms.runs import CornerPass, CutLength, DryPlan, InLineJoint, RunPlan, RunSpan
+from model3d.rooms.surfaces import FloorLevel, Packers, WallBow
 from model3d.rooms.work import Cutting, Heat, InLineRules, OffCut, Studs, WallFixing
 
 __all__ = [
@@ -17,12 +18,14 @@ __all__ = [
     "Door",
     "DryPlan",
     "Finish",
+    "FloorLevel",
     "Heat",
     "InLineJoint",
     "InLineRules",
     "Obstacle",
     "OffCut",
     "Opening",
+    "Packers",
     "Pipe",
     "PipeTail",
     "Ring",
@@ -34,6 +37,7 @@ __all__ = [
     "Studs",
     "Temperatures",
     "Wall",
+    "WallBow",
     "WallFixing",
     "Window",
 ]

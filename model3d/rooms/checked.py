@@ -8,6 +8,7 @@ from pathlib import Path
 from model3d.rooms.cuts import CutMade
 from model3d.rooms.room import Room
 from model3d.rooms.runs import DryPlan, RunPlan
+from model3d.rooms.surfaces import FloorLevel, Packers, WallBow
 from model3d.rooms.work import Cutting, Heat, InLineRules, WallFixing
 from model3d.survey import SurveyReport
 
@@ -54,6 +55,9 @@ class CheckedPlan:
     temperatures: Temperatures
     finish: Finish
     survey: SurveyReport | None = None
+    bows: tuple[WallBow, ...] = ()
+    floor_levels: tuple[FloorLevel, ...] = ()
+    packers: Packers = field(default_factory=Packers)
     as_cut: tuple[CutMade, ...] = ()
     fitted: tuple[str, ...] = ()
     heat: Heat = field(default_factory=Heat)

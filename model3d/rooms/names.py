@@ -14,7 +14,7 @@ from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import MarkedList, MarkedMap, Place, near_miss, place_in
 from model3d.sources.lengths import length_mm
 
-_LISTS = ("openings", "obstacles", "runs", "dry_pieces", "fixing")
+_LISTS = ("openings", "obstacles", "runs", "dry_pieces", "fixing", "bows", "floor_level")
 
 
 def check_names(reading: Reading, walls: WallsKnown) -> None:

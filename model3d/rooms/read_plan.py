@@ -20,6 +20,7 @@ from model3d.rooms.resolve_openings import resolved_openings
 from model3d.rooms.resolve_runs import RunReading
 from model3d.rooms.resolve_work import check_room_temperature, cutting_of, heat_of, in_line_of, resolved_fixings
 from model3d.rooms.room import Room
+from model3d.rooms.surfaces import packers_of, resolved_bows, resolved_levels
 from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import FaultyFile, Salvage, read_source, salvage, source_of
 
@@ -60,6 +61,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
     fixings = resolved_fixings(reading, plan.fixing)
     _check_temperatures(reading, plan)
     check_room_temperature(reading, plan)
+    bows, levels = resolved_bows(reading, walls, plan.bows), resolved_levels(reading, walls, plan.floor_level)
     as_cut, fitted = cuts_made(reading, plan), fitted_pieces(reading, plan)
     family_path = _family(reading, plan, find_family)
     if found.faults or reading.faults or family_path is None or plan.room is None:
@@ -81,6 +83,9 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         temperatures=_temperatures(plan),
         finish=_finish(plan),
         survey=walls.survey,
+        bows=bows,
+        floor_levels=levels,
+        packers=packers_of(plan),
         as_cut=as_cut,
         fitted=fitted,
         heat=heat_of(plan),

@@ -51,6 +51,11 @@ _MEANINGS: Mapping[str, _Meaning] = {
     "slide-room": _Meaning(
         "room for the slide", "d + 2", "something stands beyond: depth of engagement + 2 to slide, and 2 to spare"
     ),
+    "stand-out": _Meaning(
+        "pieces standing out from bowed walls",
+        "(o' - o cos tau) / sin tau",
+        "plane geometry: where the lines of two pieces meet that stand o and o' out from their walls",
+    ),
     "cap-plate": _Meaning("plate of the end cap", "cap", "family: closing plate of an end cap"),
 }
 

@@ -84,7 +84,9 @@ def test_with_one_redundant_reading_all_tie() -> None:
 @pytest.mark.parametrize("off_mm", [-900.0, -40.0, 25.0, 1000.0, 36000.0])
 @pytest.mark.parametrize("which", range(6))
 def test_the_wrong_reading_is_named_and_put_right(which: int, off_mm: float) -> None:
-    """A length read wrong, by 25 mm or by a slipped digit, is named, with what the others say, which agree without it."""
+    """A length read wrong, by 25 mm or by a slipped digit, is named, with what the others say, which agree without
+    it.
+    """
     readings = braced(angles=4)
     true = readings[which].value
     readings[which] = chance.shifted(readings[which], off_mm)

@@ -14,7 +14,12 @@ _OPERATORS = {
     ast.Div: operator.truediv,
     ast.Pow: operator.pow,
 }
-_FUNCTIONS = {"tan": lambda deg: math.tan(math.radians(deg)), "sqrt": math.sqrt}
+_FUNCTIONS = {
+    "tan": lambda deg: math.tan(math.radians(deg)),
+    "sin": lambda deg: math.sin(math.radians(deg)),
+    "cos": lambda deg: math.cos(math.radians(deg)),
+    "sqrt": math.sqrt,
+}
 
 
 class NoSum(ValueError):
@@ -22,12 +27,12 @@ class NoSum(ValueError):
 
 
 def worked_out(text: str) -> float:
-    """The value of a sum as an explanation writes it: x for times, ^ for powers, angles of tan in degrees. Raises
+    """The value of a sum as an explanation writes it: x for times, ^ for powers, angles in degrees. Raises
     NoSum.
     """
     code = text.replace(" deg in radians", f" * {math.pi} / 180").replace("^", "**")
     code = re.sub(r"(?<=[\d)]) x (?=[\d(])", " * ", code)
-    code = re.sub(r"\) (tan|sqrt)\(", r") * \1(", code)
+    code = re.sub(r"(?<=[\d)]) (tan|cos|sin|sqrt)\(", r" * \1(", code)
     try:
         return _value(ast.parse(code, mode="eval").body)
     except SyntaxError as error:

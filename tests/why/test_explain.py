@@ -122,7 +122,9 @@ def test_a_length_of_ones_own_is_said(family_a: Family) -> None:
 
 @pytest.mark.parametrize("mark", ["r-2", "r-4", "dry"])
 def test_a_piece_as_cut(family_a: Family, mark: str) -> None:
-    """A piece cut otherwise is explained as laid out, with the length it was cut to and how far it is off; the sums hold."""
+    """A piece cut otherwise is explained as laid out, with the length it was cut to and how far it is off; the sums
+    hold.
+    """
     plan = square_plan()
     laid = lay_out(plan, family_a)
     planned = next(p for p in laid.pieces if p.mark == mark).cut_length_mm
