@@ -34,7 +34,8 @@ class _Job:
 
 
 def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Tick) -> tuple[str, ...]:
-    """Write the kinds of file in ``only`` (step, stl, room, steps, plan, layout) to ``out``; return their names, relative, in order.
+    """Write the kinds of file in ``only`` (step, stl, room, steps, plan, layout) to ``out``; return their names,
+    relative, in order.
 
     All or nothing: until every file is written, ``out`` stays as it was. Raises FolderError, BuildError.
     """
@@ -45,7 +46,13 @@ def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Ti
             tick(job.name, number, len(jobs))
             job.write(folder)
         tick("done", len(jobs), len(jobs))
-        return tuple(sorted(p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file() and not p.name.startswith(".")))
+        return tuple(
+            sorted(
+                p.relative_to(folder).as_posix()
+                for p in folder.rglob("*")
+                if p.is_file() and not p.name.startswith(".")
+            )
+        )
 
 
 def _refuse_without_opengl(only: frozenset[str]) -> None:
@@ -56,7 +63,9 @@ def _refuse_without_opengl(only: frozenset[str]) -> None:
     try:
         ready()
     except NoOpenGLError as reason:
-        raise BuildError(f"{reason} (or leave the step pictures out: --only step --only stl --only room --only plan --only layout)") from reason
+        raise BuildError(
+            f"{reason} (or leave the step pictures out: --only step --only stl --only room --only plan --only layout)"
+        ) from reason
 
 
 def _jobs(project: Project) -> list[_Job]:
@@ -102,7 +111,12 @@ def _stl(project: Project, folder: Path) -> None:
     names = shape_names(project.scene)
     tree = scene_tree(project.scene, project.plan.name, project.plan.finish)
     write_stl(
-        folder / "stl", tree, {spec: solid(spec) for spec in names}, names, deflection_mm=STL_DEFLECTION_MM, angle_deg=STL_ANGLE_DEG
+        folder / "stl",
+        tree,
+        {spec: solid(spec) for spec in names},
+        names,
+        deflection_mm=STL_DEFLECTION_MM,
+        angle_deg=STL_ANGLE_DEG,
     )
 
 
@@ -126,6 +140,8 @@ def _step_pictures(project: Project) -> list[_Job]:
         (folder / "steps" / f"step-{number:02d}.png").write_bytes(step_picture(stages().stage(number)))
 
     return [
-        _Job(kind="steps", name=f"step picture {s.number} of {len(project.steps)}", write=partial(write, number=s.number))
+        _Job(
+            kind="steps", name=f"step picture {s.number} of {len(project.steps)}", write=partial(write, number=s.number)
+        )
         for s in project.steps
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+
 def schema_of(what: str) -> dict[str, Any]:
     """The schema of ``plan``, ``family`` or ``layout``. Raises KeyError for anything else."""
     return {"plan": _plan, "family": _family, "layout": _layout}[what]()

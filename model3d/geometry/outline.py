@@ -49,7 +49,8 @@ def arc_through(a: Vec2, through: Vec2, b: Vec2) -> Arc:
 
 @dataclass(frozen=True, kw_only=True)
 class Outline:
-    """A closed outline: ``start`` and the edges from it; the last edge ends at the start (a closing line is implied)."""
+    """A closed outline: ``start`` and the edges from it; the last edge ends at the start (a closing line is implied).
+    """
 
     start: Vec2
     segments: tuple[Segment, ...]

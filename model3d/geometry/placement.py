@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-
 Vec2 = tuple[float, float]
 Vec3 = tuple[float, float, float]
 

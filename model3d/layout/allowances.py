@@ -19,15 +19,17 @@ SLIDE_MARGIN_MM = 2.0  # left free at the end of a slide, and past the depth of 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Situation:
-    """What an allowance depends on beside the family: the corner's turn (positive internal); by how much the piece slides toward
-    something that stands beyond its end (0: nothing does)."""
+    """What an allowance depends on beside the family: the corner's turn (positive internal); by how much the piece
+    slides toward something that stands beyond its end (0: nothing does)."""
 
     turn_deg: float = 0.0
     slides_mm: float = 0.0
 
 
 def hose_straight_mm(family: Family, turn_deg: float) -> float:
-    """c = (h_l - slack - R |tau|) / 2, the straight part each side of a link's arc; negative when the hose is too short."""
+    """c = (h_l - slack - R |tau|) / 2, the straight part each side of a link's arc; negative when the hose is too
+    short.
+    """
     link = family.link
     return (link.hose_length_mm - link.slack_mm - link.arc_radius_mm * math.radians(abs(turn_deg))) / 2.0
 
@@ -36,7 +38,9 @@ def engagement_mm(family: Family, joint: str) -> float:
     """How deep a fitting's leg enters a near end: the short leg's or the spigot's full insertion."""
     if joint == "elbow-short" and family.elbow is not None:
         return family.elbow.short_leg_mm - family.elbow.stub_mm
-    return {"link": family.link.insertion_mm, "coupler": family.coupler.insertion_mm}.get(joint, family.end_insertion_mm)
+    return {"link": family.link.insertion_mm, "coupler": family.coupler.insertion_mm}.get(
+        joint, family.end_insertion_mm
+    )
 
 
 def slide_mm(family: Family, joint: str) -> float:
@@ -58,7 +62,8 @@ def _arc_tangent(family: Family, at: Situation) -> tuple[str, float]:
 
 def _hose_straight(family: Family, at: Situation) -> tuple[str, float]:
     link = family.link
-    text = f"({link.hose_length_mm:g} - {link.slack_mm:g} - {link.arc_radius_mm:g} x {abs(at.turn_deg):g} deg in radians)/2"
+    arc = f"{link.arc_radius_mm:g} x {abs(at.turn_deg):g} deg in radians"
+    text = f"({link.hose_length_mm:g} - {link.slack_mm:g} - {arc})/2"
     return text, hose_straight_mm(family, at.turn_deg)
 
 
@@ -69,7 +74,7 @@ def _slide_room(_family: Family, at: Situation) -> tuple[str, float]:
 
 
 def _plain(value_mm: Callable[[Family], float]) -> Callable[[Family, Situation], tuple[str, float]]:
-    def term(family: Family, at: Situation) -> tuple[str, float]:
+    def term(family: Family, _at: Situation) -> tuple[str, float]:
         value = value_mm(family)
         return f"{value:g}", value
 
@@ -92,7 +97,9 @@ TERMS: Mapping[str, Callable[[Family, Situation], tuple[str, float]]] = {
 
 
 def allowance_terms(family: Family, fitting: AllowanceOf, at: Situation) -> tuple[Term, ...]:
-    """The terms of an allowance for a fitting (valve, return, turn-back, elbow, link, coupler, none). Zero terms are left out."""
+    """The terms of an allowance for a fitting (valve, return, turn-back, elbow, link, coupler, none). Zero terms are
+    left out.
+    """
     found: list[Term] = []
     for name in family.allowances[fitting]:
         formula, value = TERMS[name](family, at)

@@ -29,8 +29,9 @@ class CornerChoice:
 def choose(family: Family, passed: CornerPass, *, growth_mm: float) -> CornerChoice:
     """The joint for a corner of a run.
 
-    ``growth_mm`` is the most either neighbouring piece can grow. An elbow serves an internal corner within its play of a right
-    angle; everything else takes a link. A joint the plan forces is kept, and refused in a finding where it cannot work.
+    ``growth_mm`` is the most either neighbouring piece can grow. An elbow serves an internal corner within its play
+    of a right angle; everything else takes a link. A joint the plan forces is kept, and refused in a finding where it
+    cannot work.
     """
     kind, reason, findings = _kind(family, passed)
     at = Situation(turn_deg=passed.corner.turn_deg)
@@ -66,8 +67,15 @@ def _kind(family: Family, passed: CornerPass) -> tuple[JointKind, str, tuple[Fin
 
 def _past_play_note(corner: Corner, off_deg: float, play_deg: float, reason: str) -> Finding:
     return Finding(
-        code="link-for-elbow", severity="note", where=f"corner {corner.id}", message=f"takes a link, not an elbow: {reason}",
-        remedy="Nothing to do; the sheet says so.", parts=(corner.id,), measured=abs(off_deg), limit=play_deg, unit="deg",
+        code="link-for-elbow",
+        severity="note",
+        where=f"corner {corner.id}",
+        message=f"takes a link, not an elbow: {reason}",
+        remedy="Nothing to do; the sheet says so.",
+        parts=(corner.id,),
+        measured=abs(off_deg),
+        limit=play_deg,
+        unit="deg",
         place_mm=(*corner.at_mm, 0.0),
     )
 
@@ -103,20 +111,36 @@ def _hose_findings(family: Family, corner: Corner, straight_mm: float) -> tuple[
     tail = link.tail.length_mm
     if straight_mm < tail:
         code = "corner-too-acute" if corner.turn_deg > 0 else "corner-too-sharp"
-        found.append(Finding(
-            code=code, severity="error", where=where,
-            message=f"the hose is {2 * (tail - straight_mm):.1f} mm too short for a turn of {abs(corner.turn_deg):.1f} degrees",
-            remedy="End the run before this corner and start another after it.", parts=(corner.id,),
-            measured=straight_mm, limit=tail, place_mm=place,
-        ))
+        short = f"{2 * (tail - straight_mm):.1f} mm too short"
+        found.append(
+            Finding(
+                code=code,
+                severity="error",
+                where=where,
+                message=f"the hose is {short} for a turn of {abs(corner.turn_deg):.1f} degrees",
+                remedy="End the run before this corner and start another after it.",
+                parts=(corner.id,),
+                measured=straight_mm,
+                limit=tail,
+                place_mm=place,
+            )
+        )
     if corner.turn_deg < 0:
         half = math.cos(math.radians(corner.turn_deg) / 2.0)
         apex = link.arc_radius_mm - (link.arc_radius_mm - e) / half
         if apex < link.outer_radius_mm:
-            found.append(Finding(
-                code="corner-too-sharp", severity="error", where=where,
-                message=f"the hose would cut the wall's edge: its middle passes at {apex:.1f} mm, it needs {link.outer_radius_mm:g} mm",
-                remedy="End the run before this corner and start another after it.", parts=(corner.id,),
-                measured=apex, limit=link.outer_radius_mm, place_mm=place,
-            ))
+            found.append(
+                Finding(
+                    code="corner-too-sharp",
+                    severity="error",
+                    where=where,
+                    message=f"the hose would cut the wall's edge: its middle passes at {apex:.1f} mm, "
+                    f"it needs {link.outer_radius_mm:g} mm",
+                    remedy="End the run before this corner and start another after it.",
+                    parts=(corner.id,),
+                    measured=apex,
+                    limit=link.outer_radius_mm,
+                    place_mm=place,
+                )
+            )
     return tuple(found)

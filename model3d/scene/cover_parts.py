@@ -27,11 +27,12 @@ def cover_parts(family: Family, room: Room, layout: Layout) -> Iterator[Part]:
 
 
 def slant_mm(family: Family, turn_deg: float) -> float:
-    """How far from an internal corner a link's trim puts a slanted panel, so that it clears the hose; 0 where a plain mitre does.
+    """How far from an internal corner a link's trim puts a slanted panel, so that it clears the hose; 0 where a plain
+    mitre does.
 
-    The hose bends about a centre R + e out from both walls, so what lies within R less its radius and the clearance of that centre is
-    clear of it. Each mitre of the trim's inner face, u out from its wall, must: along the wall it stands no nearer the corner than
-    (R + e) tan(tau/2) - sqrt((R - r - clearance)^2 - (R + e - u)^2).
+    The hose bends about a centre R + e out from both walls, so what lies within R less its radius and the clearance
+    of that centre is clear of it. Each mitre of the trim's inner face, u out from its wall, must: along the wall it
+    stands no nearer the corner than (R + e) tan(tau/2) - sqrt((R - r - clearance)^2 - (R + e - u)^2).
     """
     link, inner, half = family.link, family.section.front_u_mm, math.radians(turn_deg) / 2.0
     centre = link.arc_radius_mm + family.section.bore_u_mm
@@ -65,7 +66,13 @@ def _wall_before(room: Room, corner_id: str, ring_id: str) -> Wall:
 
 def _cap(family: Family, piece: Piece, end: EndName, length_mm: float) -> Part:
     return Part(
-        id=f"{piece.mark}/end-cap-{end}", name=f"End cap, {piece.mark}", role="end-cap",
+        id=f"{piece.mark}/end-cap-{end}",
+        name=f"End cap, {piece.mark}",
+        role="end-cap",
         spec=specs.end_cap_spec(family, hand=into(piece, end), length_mm=length_mm),
-        placement=in_wall(piece.wall, face_mm(piece, end), 0.0, 0.0), run=piece.run, wall=piece.wall.id, piece=piece.mark, end=end,
+        placement=in_wall(piece.wall, face_mm(piece, end), 0.0, 0.0),
+        run=piece.run,
+        wall=piece.wall.id,
+        piece=piece.mark,
+        end=end,
     )

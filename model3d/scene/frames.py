@@ -12,8 +12,12 @@ from model3d.rooms import Wall
 EndName = Literal["start", "end"]
 
 
-def in_wall(wall: Wall, along_mm: float, off_mm: float, up_mm: float, signs: tuple[int, int, int] = (1, 1, 1)) -> Placement:
-    """A frame in a wall's frame with its axes along, out and up, each with a sign. The product of the signs must be 1."""
+def in_wall(
+    wall: Wall, along_mm: float, off_mm: float, up_mm: float, signs: tuple[int, int, int] = (1, 1, 1)
+) -> Placement:
+    """A frame in a wall's frame with its axes along, out and up, each with a sign. The product of the signs must be
+    1.
+    """
     x, y, z = ((float(signs[0]), 0.0, 0.0), (0.0, float(signs[1]), 0.0), (0.0, 0.0, float(signs[2])))
     return wall.frame @ Placement(origin_mm=(along_mm, off_mm, up_mm), x_axis=x, y_axis=y, z_axis=z)
 
@@ -30,7 +34,9 @@ def into(piece: Piece, end: EndName) -> Literal[1, -1]:
 
 
 def turned_over(family: Family, piece: Piece, end: EndName, side: int) -> Placement:
-    """The frame of a clip or bridge at an end: x into the piece, y toward front (side 1) or back (side -1), turned, not mirrored."""
+    """The frame of a clip or bridge at an end: x into the piece, y toward front (side 1) or back (side -1), turned,
+    not mirrored.
+    """
     toward = into(piece, end)
     at = (face_mm(piece, end), family.section.bore_u_mm, family.section.middle_v_mm)
     return in_wall(piece.wall, *at, signs=(toward, side, toward * side))
@@ -63,7 +69,9 @@ def facing_room(family: Family, piece: Piece, end: EndName, height_mm: float) ->
 
 
 def along_run(family: Family, piece: Piece, end: EndName, height_mm: float, out_mm: float, *, up: bool) -> Placement:
-    """A frame on a bore's centre line ``out_mm`` outside a far end: x along the run; z up, or y toward the room (``up`` False)."""
+    """A frame on a bore's centre line ``out_mm`` outside a far end: x along the run; z up, or y toward the room
+    (``up`` False).
+    """
     sense = piece.sense
     along = face_mm(piece, end) + sense * out_mm
     signs = (sense, sense, 1) if up else (sense, 1, sense)

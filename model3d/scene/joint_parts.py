@@ -32,9 +32,15 @@ def _elbow_parts(family: Family, joint: Joint, earlier: Piece, later: Piece) -> 
     spec = specs.elbow_spec(family, round(joint.turn_deg, 6))
     for waterway, height in zip(WATERWAYS, bore_heights_mm(family), strict=True):
         yield Part(
-            id=f"{joint.mark}/elbow-{waterway}", name=f"Elbow, {waterway}, {joint.mark}", role="elbow", spec=spec,
-            placement=along_run(family, earlier, "end", height, elbow.stub_mm - earlier.far_out_mm, up=False), run=earlier.run,
-            wall=earlier.wall.id, piece=earlier.mark, joint=joint.mark,
+            id=f"{joint.mark}/elbow-{waterway}",
+            name=f"Elbow, {waterway}, {joint.mark}",
+            role="elbow",
+            spec=spec,
+            placement=along_run(family, earlier, "end", height, elbow.stub_mm - earlier.far_out_mm, up=False),
+            run=earlier.run,
+            wall=earlier.wall.id,
+            piece=earlier.mark,
+            joint=joint.mark,
         )
     yield Part(
         id=f"{joint.mark}/bridge", name=f"Bridge, {joint.mark}", role="bridge", spec=specs.bridge_spec(family),
@@ -55,9 +61,15 @@ def _link_parts(family: Family, joint: Joint, earlier: Piece, later: Piece) -> I
     for waterway, height in zip(WATERWAYS, bore_heights_mm(family), strict=True):
         for piece, end in ((earlier, "end"), (later, "start")):
             yield Part(
-                id=f"{owner}-spigot-{end}-{waterway}", name=f"Link spigot, {waterway}, {joint.mark}", role="spigot", spec=spigot,
-                placement=turned(family, piece, "end" if end == "end" else "start", height), run=earlier.run,
-                wall=piece.wall.id, piece=earlier.mark, joint=joint.mark,
+                id=f"{owner}-spigot-{end}-{waterway}",
+                name=f"Link spigot, {waterway}, {joint.mark}",
+                role="spigot",
+                spec=spigot,
+                placement=turned(family, piece, "end" if end == "end" else "start", height),
+                run=earlier.run,
+                wall=piece.wall.id,
+                piece=earlier.mark,
+                joint=joint.mark,
             )
         yield Part(
             id=f"{owner}-hose-{waterway}", name=f"Link hose, {waterway}, {joint.mark}", role="hose", spec=hose,

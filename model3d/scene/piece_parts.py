@@ -53,15 +53,24 @@ def end_parts(family: Family, run: RunLayout) -> Iterator[Part]:
     valve = specs.valve_end_spec(family, hand=hand, twin=run.turns_back)
     yield from _end_fitting(family, first, "start", "valve-end", "Valve end", valve)
     yield Part(
-        id=f"{first.mark}/cradle", name="Valve cradle", role="cradle", spec=specs.cradle_spec(family, hand=hand),
-        placement=in_wall(first.wall, first.near_mm, 0.0, 0.0), run=run.id, wall=first.wall.id, piece=first.mark, end="start",
+        id=f"{first.mark}/cradle",
+        name="Valve cradle",
+        role="cradle",
+        spec=specs.cradle_spec(family, hand=hand),
+        placement=in_wall(first.wall, first.near_mm, 0.0, 0.0),
+        run=run.id,
+        wall=first.wall.id,
+        piece=first.mark,
+        end="start",
     )
     hand = into(last, "end")
     if run.turns_back:
         turn_back = specs.turn_back_end_spec(family, hand=hand)
         yield from _end_fitting(family, last, "end", "turn-back-end", "Turn-back end", turn_back)
     else:
-        yield from _end_fitting(family, last, "end", "return-end", "Return end", specs.return_end_spec(family, hand=hand))
+        yield from _end_fitting(
+            family, last, "end", "return-end", "Return end", specs.return_end_spec(family, hand=hand)
+        )
 
 
 def _end_fitting(family: Family, piece: Piece, end: EndName, role: Role, name: str, spec: Spec) -> Iterator[Part]:
@@ -73,14 +82,29 @@ def _end_fitting(family: Family, piece: Piece, end: EndName, role: Role, name: s
 
 
 def orings(
-    family: Family, seated_in: Piece, end: EndName, insertion_mm: float, owner: str, *, piece: str, joint: str | None = None
+    family: Family,
+    seated_in: Piece,
+    end: EndName,
+    insertion_mm: float,
+    owner: str,
+    *,
+    piece: str,
+    joint: str | None = None,
 ) -> Iterator[Part]:
     """The O-rings of a pair of legs that stand ``insertion_mm`` deep in an end of a piece."""
     for waterway, height in zip(WATERWAYS, bore_heights_mm(family), strict=True):
         for number, from_tip in enumerate(family.oring.from_tip_mm, 1):
             yield Part(
-                id=f"{owner}/o-ring-{end}-{waterway}-{number}", name="O-ring", role="o-ring", spec=specs.oring_spec(family),
-                placement=upright(family, seated_in, end, height, insertion_mm - from_tip), run=seated_in.run,
-                wall=seated_in.wall.id, piece=piece, joint=joint, end=end, presses_on=(piece_id(seated_in.mark),),
+                id=f"{owner}/o-ring-{end}-{waterway}-{number}",
+                name="O-ring",
+                role="o-ring",
+                spec=specs.oring_spec(family),
+                placement=upright(family, seated_in, end, height, insertion_mm - from_tip),
+                run=seated_in.run,
+                wall=seated_in.wall.id,
+                piece=piece,
+                joint=joint,
+                end=end,
+                presses_on=(piece_id(seated_in.mark),),
                 presses_mm=family.oring.section_mm - family.oring.gland_depth_mm,
             )

@@ -56,9 +56,15 @@ def _wall(room: Room, wall: Wall, thickness_mm: float) -> Part:
         for o in room.openings if o.wall_id == wall.id
     )
     recesses = tuple(
-        (s.along_mm - s.box_width_mm / 2, s.along_mm + s.box_width_mm / 2, s.up_mm - s.box_height_mm / 2,
-         s.up_mm + s.box_height_mm / 2, s.box_depth_mm)
-        for s in room.obstacles if isinstance(s, SocketOutlet) and s.wall_id == wall.id and s.box_depth_mm < thickness_mm
+        (
+            s.along_mm - s.box_width_mm / 2,
+            s.along_mm + s.box_width_mm / 2,
+            s.up_mm - s.box_height_mm / 2,
+            s.up_mm + s.box_height_mm / 2,
+            s.box_depth_mm,
+        )
+        for s in room.obstacles
+        if isinstance(s, SocketOutlet) and s.wall_id == wall.id and s.box_depth_mm < thickness_mm
     )
     spec = WallSpec(
         length_mm=wall.length_mm, height_mm=room.height_mm, thickness_mm=thickness_mm, holes=holes, recesses=recesses,
@@ -87,9 +93,17 @@ def _door(room: Room, door: Door) -> Iterator[Part]:
     if door.swing == "in":
         right = door.hinge == "right"
         yield Part(
-            id=f"room/{door.id}/swing", name=f"Swing of door {door.id}", role="door-swing", wall=wall.id, obstacle=door.id,
-            spec=SectorSpec(radius_mm=door.width_mm, start_deg=0.0 if right else 180.0,
-                            sweep_deg=door.opens_deg if right else -door.opens_deg, height_mm=door.height_mm - LEAF_GAP_MM),
+            id=f"room/{door.id}/swing",
+            name=f"Swing of door {door.id}",
+            role="door-swing",
+            wall=wall.id,
+            obstacle=door.id,
+            spec=SectorSpec(
+                radius_mm=door.width_mm,
+                start_deg=0.0 if right else 180.0,
+                sweep_deg=door.opens_deg if right else -door.opens_deg,
+                height_mm=door.height_mm - LEAF_GAP_MM,
+            ),
             placement=in_wall(wall, door.hinge_mm, 0.0, LEAF_GAP_MM),
         )
 
@@ -101,7 +115,11 @@ def _window(room: Room, window: Window, thickness_mm: float) -> Iterator[Part]:
     inner = (window.width_mm - 2 * board, window.height_mm - 2 * board)
     if min(inner) > 0:
         yield Part(
-            id=f"room/{window.id}/frame", name=f"Window frame {window.id}", role="window-frame", wall=wall.id, obstacle=window.id,
+            id=f"room/{window.id}/frame",
+            name=f"Window frame {window.id}",
+            role="window-frame",
+            wall=wall.id,
+            obstacle=window.id,
             spec=CasingSpec(width_mm=inner[0], height_mm=inner[1], board_mm=board, depth_mm=depth, sill=True),
             placement=in_wall(wall, window.from_mm + board, back, window.sill_mm + board),
         )
@@ -127,11 +145,24 @@ def _obstacle(thing: Obstacle) -> Iterator[Part]:
         spec = CylinderSpec(radius_mm=thing.diameter_mm / 2, length_mm=thing.height_mm)
         yield _body(thing, "", spec, at(thing.along_mm, thing.off_mm, 0.0))
     elif isinstance(thing, SocketOutlet):
-        yield _box(thing, "/plate", thing.along_mm, thing.up_mm, thing.plate_width_mm, thing.plate_height_mm, 0.0, thing.plate_proud_mm)
+        yield _box(
+            thing,
+            "/plate",
+            thing.along_mm,
+            thing.up_mm,
+            thing.plate_width_mm,
+            thing.plate_height_mm,
+            0.0,
+            thing.plate_proud_mm,
+        )
         yield _box(thing, "/back-box", thing.along_mm, thing.up_mm, thing.box_width_mm, thing.box_height_mm,
                    -thing.box_depth_mm, thing.box_depth_mm)
     else:
-        size = (thing.high_mm[0] - thing.low_mm[0], thing.high_mm[1] - thing.low_mm[1], thing.high_mm[2] - thing.low_mm[2])
+        size = (
+            thing.high_mm[0] - thing.low_mm[0],
+            thing.high_mm[1] - thing.low_mm[1],
+            thing.high_mm[2] - thing.low_mm[2],
+        )
         yield _body(thing, "", BoxSpec(size_mm=size), at(*thing.low_mm))
 
 

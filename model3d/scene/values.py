@@ -22,9 +22,10 @@ ROOM_ROLES: frozenset[str] = frozenset(
 class Part:
     """One part in its final place.
 
-    ``id`` is unique, ``name`` is for people. ``run``, ``wall``, ``piece`` and ``joint`` say where it belongs; ``piece`` is the piece it is
-    fitted with. ``face`` is the way a clip faces. ``presses_on`` names the parts it is meant to overlap (an O-ring its bore), as a
-    layer ``presses_mm`` thick at most. ``end`` says which end of its piece a part serves. ``obstacle`` is the plan's id of what it stands for.
+    ``id`` is unique, ``name`` is for people. ``run``, ``wall``, ``piece`` and ``joint`` say where it belongs;
+    ``piece`` is the piece it is fitted with. ``face`` is the way a clip faces. ``presses_on`` names the parts it is
+    meant to overlap (an O-ring its bore), as a layer ``presses_mm`` thick at most. ``end`` says which end of its
+    piece a part serves. ``obstacle`` is the plan's id of what it stands for.
     """
 
     id: str

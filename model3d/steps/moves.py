@@ -22,8 +22,8 @@ def move_names(family: Family, piece: Piece) -> dict[str, float]:
 
 
 def chain(family: Family, group: Sequence[Piece]) -> tuple[Approach, tuple[MoveLeg, ...]]:
-    """The preferred approach and the legs from the offer on, for the pieces that go up as one, by what the near end of the first and the
-    far end of the last meet.
+    """The preferred approach and the legs from the offer on, for the pieces that go up as one, by what the near end
+    of the first and the far end of the last meet.
 
     The first leg of a family's chain is the offer: here it runs from the approach's start to the offered place.
     """

@@ -66,17 +66,33 @@ def _dry_brackets(dry: Sequence[Piece], scene: Scene, number: int) -> Step:
 
 def _test(run: RunLayout, number: int) -> Step:
     return Step(
-        number=number, kind="pressure-test", run=run.id, title=f"Run {run.id}: pressure test",
+        number=number,
+        kind="pressure-test",
+        run=run.id,
+        title=f"Run {run.id}: pressure test",
         actions=(
             Action(kind="check", text="Look at every joint: clip flush, fitting clicked, nothing standing proud."),
-            Action(kind="check", text="Pressure-test before anything is covered, as local codes and the maker's instructions say."),
+            Action(
+                kind="check",
+                text="Pressure-test before anything is covered, as local codes and the maker's instructions say.",
+            ),
         ),
     )
 
 
 def _covers(run_id: str, covers: tuple[str, ...], number: int) -> Step:
-    action = Action(kind="after", text="Only after the pressure test: push the trims over the joints and the end caps over the free ends.")
-    return Step(number=number, kind="covers", run=run_id, title=f"Run {run_id}: trims and end caps last", actions=(action,), follows=covers)
+    action = Action(
+        kind="after",
+        text="Only after the pressure test: push the trims over the joints and the end caps over the free ends.",
+    )
+    return Step(
+        number=number,
+        kind="covers",
+        run=run_id,
+        title=f"Run {run_id}: trims and end caps last",
+        actions=(action,),
+        follows=covers,
+    )
 
 
 def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: Scene, number: int) -> Step:
@@ -89,14 +105,26 @@ def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: S
     late = far_parts if far is not None and far.kind == "link" else []
     actions: list[Action] = []
     for piece in group:
-        actions += bench_actions(family, piece, _joint_before(run, piece), _joint_after(run, piece), alone=len(group) == 1)
+        actions += bench_actions(
+            family, piece, _joint_before(run, piece), _joint_after(run, piece), alone=len(group) == 1
+        )
     actions += move_actions(family, group, approach, legs)
     actions += after_actions(family, far, last.end, str(len(legs) + 1))
     return Step(
-        number=number, kind="piece", run=run.id, title=_title(group, near), actions=tuple(actions), pieces=marks,
-        travels=tuple(p.id for p in parts if p not in late), follows=tuple(p.id for p in late), approach=approach, legs=legs,
-        pushed_home=_elbow_shifts(far, last, far_parts, home=True), drawn_out=_elbow_shifts(far, last, far_parts, home=False),
-        waiting=_waiting(run, near, scene), two_people=needs_two_people(family, group),
+        number=number,
+        kind="piece",
+        run=run.id,
+        title=_title(group, near),
+        actions=tuple(actions),
+        pieces=marks,
+        travels=tuple(p.id for p in parts if p not in late),
+        follows=tuple(p.id for p in late),
+        approach=approach,
+        legs=legs,
+        pushed_home=_elbow_shifts(far, last, far_parts, home=True),
+        drawn_out=_elbow_shifts(far, last, far_parts, home=False),
+        waiting=_waiting(run, near, scene),
+        two_people=needs_two_people(family, group),
         snags=tuple(s.text for s in family.snags if s.at in {e.joint for p in group for e in (p.start, p.end)}),
     )
 
@@ -106,7 +134,11 @@ def _title(group: Sequence[Piece], near: Joint | None) -> str:
     what = f"Piece {first.mark}" if len(group) == 1 else "Pieces " + " + ".join(p.mark for p in group)
     if near is None:
         return f"{what}, with the valve end"
-    kind = "in-line link" if near.corner is None else f"{'internal' if near.turn_deg > 0 else 'external'} corner {near.corner.id}"
+    kind = (
+        "in-line link"
+        if near.corner is None
+        else f"{'internal' if near.turn_deg > 0 else 'external'} corner {near.corner.id}"
+    )
     return f"{what}, after the {kind}"
 
 
@@ -138,8 +170,18 @@ def _dry_step(family: Family, dry: Piece, scene: Scene, number: int) -> Step:
     approach, legs = chain(family, (dry,))
     parts = [p for p in scene.of_piece(dry.mark) if p.role != "bracket"]
     return Step(
-        number=number, kind="piece", run=None, title=f"Dry piece {dry.mark}", pieces=(dry.mark,), approach=approach, legs=legs,
-        actions=tuple(move_actions(family, (dry,), approach, legs)) + (Action(kind="after", text="Push the end caps on."),),
-        travels=tuple(p.id for p in parts if p.role == "dry-piece"), follows=tuple(p.id for p in parts if p.role != "dry-piece"),
+        number=number,
+        kind="piece",
+        run=None,
+        title=f"Dry piece {dry.mark}",
+        pieces=(dry.mark,),
+        approach=approach,
+        legs=legs,
+        actions=(
+            *move_actions(family, (dry,), approach, legs),
+            Action(kind="after", text="Push the end caps on."),
+        ),
+        travels=tuple(p.id for p in parts if p.role == "dry-piece"),
+        follows=tuple(p.id for p in parts if p.role != "dry-piece"),
         two_people=needs_two_people(family, (dry,)),
     )

@@ -19,7 +19,8 @@ ActionKind = Literal["bench", "move", "after", "check"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveLeg:
-    """One straight leg of a move: where the piece stands before and after it, as seen from its final place, in the run frame (t, u, v), mm.
+    """One straight leg of a move: where the piece stands before and after it, as seen from its final place, in the
+    run frame (t, u, v), mm.
 
     ``click`` says that a joint or the latch snaps at its end.
     """
@@ -65,10 +66,11 @@ class Shift:
 class Step:
     """One step of a run.
 
-    ``pieces`` are the marks put up in it (several when coupled on the bench). ``travels`` are the ids of the parts that move with them, ``follows`` of
-    those put in once they are up (links, covers, brackets: whatever is new and does not travel). ``approach`` and ``legs`` are the move, empty when nothing moves as one.
-    ``pushed_home`` shifts the elbows of the far end while the piece moves, ``drawn_out`` once it is pressed; ``waiting`` are the elbows of the near end as they wait
-    for this piece.
+    ``pieces`` are the marks put up in it (several when coupled on the bench). ``travels`` are the ids of the parts
+    that move with them, ``follows`` of those put in once they are up (links, covers, brackets: whatever is new and
+    does not travel). ``approach`` and ``legs`` are the move, empty when nothing moves as one. ``pushed_home`` shifts
+    the elbows of the far end while the piece moves, ``drawn_out`` once it is pressed; ``waiting`` are the elbows of
+    the near end as they wait for this piece.
     """
 
     number: int

@@ -26,9 +26,11 @@ END_FITTINGS = {"valve": "valve end", "return": "return end", "turn-back": "turn
 def bench_actions(
     family: Family, piece: Piece, near: Joint | None, far: Joint | None, *, alone: bool
 ) -> list[Action]:
-    """What each end of a piece gets on the bench: its clip, its end fitting, its elbows, its couplers. One line an end.
+    """What each end of a piece gets on the bench: its clip, its end fitting, its elbows, its couplers. One line an
+    end.
 
-    Couplers come with the later piece, when both clips are in. ``alone`` False puts the piece's mark first, where several go up as one.
+    Couplers come with the later piece, when both clips are in. ``alone`` False puts the piece's mark first, where
+    several go up as one.
     """
     rings = 4 * len(family.oring.from_tip_mm)
     actions = []
@@ -47,18 +49,23 @@ def bench_actions(
 
 def _far_fitting(far: Joint, rings: int) -> list[str]:
     if far.kind == "elbow" and far.elbow is not None:
-        return [f"grease {rings} O-rings, long legs in, worked in and out a few times, then pushed right home ({far.elbow.push_home_mm:g} mm past working)"]
+        home = f"pushed right home ({far.elbow.push_home_mm:g} mm past working)"
+        return [f"grease {rings} O-rings, long legs in, worked in and out a few times, then {home}"]
     return ["the links go in once it is up"] if far.kind == "link" else []
 
 
 def move_actions(family: Family, group: Sequence[Piece], approach: Approach, legs: Sequence[MoveLeg]) -> list[Action]:
     """The legs of what goes up as one, in order, numbered as their arrows are."""
     short = sum(p.cut_length_mm for p in group) < together_below_mm(family)
-    return [Action(kind="move", text=_leg_text(approach, leg, short=short), label=str(i)) for i, leg in enumerate(legs, 1)]
+    return [
+        Action(kind="move", text=_leg_text(approach, leg, short=short), label=str(i)) for i, leg in enumerate(legs, 1)
+    ]
 
 
 def together_below_mm(family: Family) -> float:
-    """A piece shorter than p / tan(play) cannot be pressed one end after the other; 0 in a family without elbows, whose hoses give."""
+    """A piece shorter than p / tan(play) cannot be pressed one end after the other; 0 in a family without elbows,
+    whose hoses give.
+    """
     return 0.0 if family.elbow is None else pressed_together_below_mm(family)
 
 
@@ -82,9 +89,11 @@ def after_actions(family: Family, far: Joint | None, end: End, label: str) -> li
         return []
     if far.kind == "elbow" and far.elbow is not None:
         by = end.insertion_mm + far.elbow.push_home_mm - far.elbow.draw_out_to_mm
-        text = f"Draw the elbows out {by:g} mm: the short legs then stand {far.elbow.press_draws_mm:g} mm in front of the next piece's place."
+        stand = f"the short legs then stand {far.elbow.press_draws_mm:g} mm in front of the next piece's place"
+        text = f"Draw the elbows out {by:g} mm: {stand}."
         return [Action(kind="after", label=label, text=text)]
     if far.kind == "link":
-        text = f"Grease the links, push them in at the end toward the return, {SCREWS[family.link.screw_access]}, until they click."
+        screws = SCREWS[family.link.screw_access]
+        text = f"Grease the links, push them in at the end toward the return, {screws}, until they click."
         return [Action(kind="after", label=label, text=text)]
     return []

@@ -11,9 +11,9 @@ import pytest
 import trimesh
 
 from model3d.exchange.assembly import Node, placed_leaves
-from model3d.solids.mesh import TriangleMesh, solid_mesh
 from model3d.exchange.stl import stl_bytes, write_stl
 from model3d.geometry.placement import at, turned_about_z
+from model3d.solids.mesh import TriangleMesh, solid_mesh
 
 from .sample import AREAS_MM2, LEANING, VOLUMES_MM3, sample
 

@@ -14,4 +14,5 @@ PROFILES = Path(__file__).parents[2] / "profiles"
 
 @pytest.fixture(scope="session")
 def family_a() -> Family:
+    """Reference family (a)."""
     return read_typed(PROFILES / "a-square.yaml", Family)

@@ -33,7 +33,8 @@ def rectilinear_points(draw: st.DrawFn) -> Points:
 
 @st.composite
 def skew_points(draw: st.DrawFn) -> Points:
-    """A room with corners of any angle: points round a centre at growing bearings and changing distance, star-shaped."""
+    """A room with corners of any angle: points round a centre at growing bearings and changing distance, star-shaped.
+    """
     count = draw(st.integers(3, 30))
     shares = draw(st.lists(st.floats(0.35, 1.0), min_size=count, max_size=count))
     reaches = draw(st.lists(st.floats(1500.0, 6000.0), min_size=count, max_size=count))

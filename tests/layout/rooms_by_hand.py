@@ -8,7 +8,18 @@ from pathlib import Path
 
 from model3d.geometry.placement import Placement
 from model3d.rooms import (
-    CheckedPlan, Corner, CornerPass, DryPlan, Finish, InLineJoint, Ring, Room, RunPlan, RunSpan, Temperatures, Wall,
+    CheckedPlan,
+    Corner,
+    CornerPass,
+    DryPlan,
+    Finish,
+    InLineJoint,
+    Ring,
+    Room,
+    RunPlan,
+    RunSpan,
+    Temperatures,
+    Wall,
 )
 from model3d.rooms.runs import CutLength
 
@@ -42,9 +53,18 @@ def ring_of(points: Sequence[tuple[float, float]], ring_id: str = "room", *, isl
 
 
 def run_over(
-    ring: Ring, first: int, count: int, *, sense: int = 1, end_fitting: str = "return", start_at: float | None = None,
-    end_at: float | None = None, uses: dict[str, str] | None = None, joints: dict[str, list[tuple[float, str]]] | None = None,
-    cut_lengths: dict[str, list[tuple[int, float]]] | None = None, run_id: str = "r",
+    ring: Ring,
+    first: int,
+    count: int,
+    *,
+    sense: int = 1,
+    end_fitting: str = "return",
+    start_at: float | None = None,
+    end_at: float | None = None,
+    uses: dict[str, str] | None = None,
+    joints: dict[str, list[tuple[float, str]]] | None = None,
+    cut_lengths: dict[str, list[tuple[int, float]]] | None = None,
+    run_id: str = "r",
 ) -> RunPlan:
     """A run over ``count`` walls of a ring from wall number ``first`` (from 1)."""
     total = len(ring.walls)

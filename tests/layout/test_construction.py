@@ -1,8 +1,9 @@
-"""Allowances against a construction that calls nothing of the layout: wall lines offset by shapely, the corner rounded by a disc.
+"""Allowances against a construction that calls nothing of the layout: wall lines offset by shapely, the corner
+rounded by a disc.
 
-The path of the waterways is the wall line offset by e; rounding its corner by radius r is an opening or closing with a disc (a
-morphological opening leaves the arc of radius r tangent to both lines). Where the arc meets the straight line is measured, the fittings' straight
-lengths are added. Reference library: shapely (GEOS).
+The path of the waterways is the wall line offset by e; rounding its corner by radius r is an opening or closing with
+a disc (a morphological opening leaves the arc of radius r tangent to both lines). Where the arc meets the straight
+line is measured, the fittings' straight lengths are added. Reference library: shapely (GEOS).
 """
 
 from __future__ import annotations
@@ -50,9 +51,12 @@ def arc_length_mm(turn_deg: float, radius_mm: float) -> float:
     return steps * 2 * radius_mm * math.sin(step / 2)
 
 
-@pytest.mark.parametrize(("turn_deg", "elbow"), [(90.0, True), (87.5, False), (45.0, False), (-90.0, False), (-45.0, False)])
+@pytest.mark.parametrize(
+    ("turn_deg", "elbow"), [(90.0, True), (87.5, False), (45.0, False), (-90.0, False), (-45.0, False)]
+)
 def test_against_offset_and_fillet(family_a: Family, turn_deg: float, elbow: bool) -> None:
-    """The allowance is the constructed tangent point's distance, plus the hose left over on each side, plus the stub."""
+    """The allowance is the constructed tangent point's distance, plus the hose left over on each side, plus the stub.
+    """
     radius = R_ELBOW if elbow else R_LINK
     want = tangent_mm(turn_deg, radius) + STUB
     if not elbow:

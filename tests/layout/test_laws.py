@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,12 +24,19 @@ senses = st.sampled_from([1, -1])
 def whole_run(points: Points, sense: int, *, end_fitting: str = "return") -> CheckedPlan:
     """A run round all walls but the last."""
     ring = ring_of(points)
-    return plan_of(ring, run_over(ring, 1 if sense > 0 else len(points) - 1, len(points) - 1, sense=sense, end_fitting=end_fitting))
+    return plan_of(
+        ring, run_over(ring, 1 if sense > 0 else len(points) - 1, len(points) - 1, sense=sense, end_fitting=end_fitting)
+    )
 
 
 def facts(piece: Piece) -> tuple[object, ...]:
     """What a fitter cuts to and looks at."""
-    numbers = (piece.cut_length_mm, piece.start.allowance_mm, piece.end.allowance_mm, *(b.from_near_mm for b in piece.brackets))
+    numbers = (
+        piece.cut_length_mm,
+        piece.start.allowance_mm,
+        piece.end.allowance_mm,
+        *(b.from_near_mm for b in piece.brackets),
+    )
     return (piece.start.joint, piece.start.clip, piece.end.joint, piece.end.clip, *(round(n, 5) for n in numbers))
 
 
@@ -38,7 +46,7 @@ def span_sums(layout: Layout, plan: CheckedPlan) -> list[tuple[float, float]]:
     for run, laid in zip(plan.runs, layout.runs, strict=True):
         for span in run.spans:
             pieces = [p for p in laid.pieces if p.wall.id == span.wall.id]
-            inner = sum(p.end.allowance_mm + q.start.allowance_mm for p, q in zip(pieces, pieces[1:], strict=False))
+            inner = sum(p.end.allowance_mm + q.start.allowance_mm for p, q in pairwise(pieces))
             total = pieces[0].start.allowance_mm + inner + pieces[-1].end.allowance_mm
             total += sum(p.cut_length_mm + p.growth_gap_mm for p in pieces)
             sums.append((span.length_mm, total))
@@ -84,20 +92,28 @@ def test_reversal(family_a: Family, points: Points) -> None:
     """Run the other way, each corner keeps its joint, and an elbow's long and short sides change places."""
     swap = {"elbow-long": "elbow-short", "elbow-short": "elbow-long", "link": "link"}
     there, back = (lay_out(whole_run(points, sense), family_a).runs[0] for sense in (1, -1))
-    assert {(j.corner.id, j.kind) for j in there.joints if j.corner} == {(j.corner.id, j.kind) for j in back.joints if j.corner}
+    assert {(j.corner.id, j.kind) for j in there.joints if j.corner} == {
+        (j.corner.id, j.kind) for j in back.joints if j.corner
+    }
     sides: list[dict[str, tuple[str, str]]] = []
     for run in (there, back):
         by_mark = {p.mark: p for p in run.pieces}
-        sides.append({
-            j.corner.id: (by_mark[j.earlier].end.joint, by_mark[j.later].start.joint) for j in run.joints if j.corner is not None
-        })
+        sides.append(
+            {
+                j.corner.id: (by_mark[j.earlier].end.joint, by_mark[j.later].start.joint)
+                for j in run.joints
+                if j.corner is not None
+            }
+        )
     for corner, (before, after) in sides[0].items():
         assert sides[1][corner] == (swap[after], swap[before])
 
 
 @given(points=rooms, sense=senses)
 def test_nothing_too_short_or_too_sharp_without_a_finding(family_a: Family, points: Points, sense: int) -> None:
-    """No piece shorter than its fittings need, no corner too acute or too sharp, passes without a finding that names it."""
+    """No piece shorter than its fittings need, no corner too acute or too sharp, passes without a finding that names
+    it.
+    """
     layout = lay_out(whole_run(points, sense), family_a)
     named = {(f.code, part) for f in layout.findings for part in f.parts}
     for piece in layout.pieces:

@@ -50,7 +50,9 @@ def test_wall_between_two_internal_corners(family_a: Family) -> None:
 
 
 def test_growth_of_that_piece(family_a: Family) -> None:
-    """It grows 2.62 mm at the mean water temperature, 3.03 at flow temperature, and shrinks 1.06 at the frost set-back."""
+    """It grows 2.62 mm at the mean water temperature, 3.03 at flow temperature, and shrinks 1.06 at the frost set-
+    back.
+    """
     rises = {50.0 - 18.0: 2.62, 55.0 - 18.0: 3.03, 5.0 - 18.0: -1.06}
     for rise_k, growth in rises.items():
         assert growth_mm(family_a, 3498.0, rise_k) == pytest.approx(growth, abs=0.005)
@@ -82,7 +84,9 @@ def test_shortest_piece(family_a: Family, length_mm: float) -> None:
 
 
 def test_growth_gap_only_at_a_free_end(family_a: Family) -> None:
-    """The return's piece is cut short by its own growth at flow temperature; a piece before an elbow or a link is not."""
+    """The return's piece is cut short by its own growth at flow temperature; a piece before an elbow or a link is
+    not.
+    """
     ring = ring_of(SQUARE)
     pieces = lay_out(plan_of(ring, run_over(ring, 4, 3, end_at=2000.0)), family_a).pieces
     assert [p.growth_gap_mm > 0 for p in pieces] == [False, False, True]
@@ -93,7 +97,9 @@ def test_growth_gap_only_at_a_free_end(family_a: Family) -> None:
 
 
 def test_slide_room_beyond_the_return(family_a: Family) -> None:
-    """Where a wall stands beyond the return end of a piece that slides, 24 + 2 + 2 is kept free; where nothing does, nothing is."""
+    """Where a wall stands beyond the return end of a piece that slides, 24 + 2 + 2 is kept free; where nothing does,
+    nothing is.
+    """
     ring = ring_of(SQUARE)
     barred = lay_out(plan_of(ring, run_over(ring, 4, 2)), family_a).pieces[-1]
     free = lay_out(plan_of(ring, run_over(ring, 4, 2, end_at=2000.0)), family_a).pieces[-1]
