@@ -16,4 +16,4 @@ def volume_mm3(solid: cq.Solid) -> float:
     """
     found = GProp_GProps()
     BRepGProp.VolumeProperties_s(solid.wrapped, found, ACCURACY)
-    return found.Mass()
+    return float(found.Mass())

@@ -18,6 +18,9 @@ ACROSS = Placement(x_axis=(0.0, 1.0, 0.0), y_axis=(0.0, 0.0, 1.0), z_axis=(1.0, 
 """The plane square to x: an outline's (u, v) stand along y and z, its normal along +x."""
 
 
+_SHORTEST_EDGE_MM = 1e-7  # the kernel's confusion: points nearer than this are one to it
+
+
 def across_at(x_mm: float) -> Placement:
     """The plane square to x that stands at ``x_mm``."""
     return ACROSS.moved((x_mm, 0.0, 0.0))
@@ -28,7 +31,7 @@ def obround_outline(obround: Obround, centre: Vec2 = (0.0, 0.0)) -> Outline:
     circles."""
     u, v = centre
     r, half = obround.radius_mm, obround.straight_mm / 2.0
-    if half == 0.0:
+    if half < _SHORTEST_EDGE_MM:
         return Outline(
             start=(u + r, v),
             segments=(
