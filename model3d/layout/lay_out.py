@@ -2,26 +2,45 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms
+from model3d.layout.bowed import bow_findings, dry_on_wall, lay_run_on_walls
 from model3d.layout.brackets import bracket_offsets_mm
-from model3d.layout.run import end_of, lay_run
+from model3d.layout.over_floor import floor_findings, pieces_over_floor
+from model3d.layout.run import end_of
+from model3d.layout.settling import settled_pieces
 from model3d.layout.surveyed import findings_of_survey
-from model3d.layout.values import BracketMark, Layout, Piece
+from model3d.layout.values import BracketMark, Layout, Piece, PieceOnWall, RunLayout
 from model3d.rooms import CheckedPlan, DryPlan
 
 
 def lay_out(plan: CheckedPlan, family: Family) -> Layout:
     """Pieces, joints, clip faces and brackets of every run, and the dry pieces. The plan has no faults."""
-    runs = []
+    runs: list[RunLayout] = []
+    on_walls: list[PieceOnWall] = []
     findings: list[Finding] = list(findings_of_survey(plan, family))
     for run in plan.runs:
-        laid, found = lay_run(family, plan, run)
+        laid, found, held = lay_run_on_walls(family, plan, run)
         runs.append(laid)
         findings += found
-    dry = tuple(_dry_piece(family, d) for d in plan.dry_pieces)
-    return Layout(family_id=family.id, runs=tuple(runs), dry_pieces=dry, findings=tuple(findings))
+        on_walls += held
+    dry = []
+    settled, found = settled_pieces(plan, family, [_dry_piece(family, d) for d in plan.dry_pieces])
+    findings += found
+    for settled_piece in settled:
+        piece, held = dry_on_wall(family, plan, settled_piece)
+        dry.append(piece)
+        on_walls += held
+    findings += bow_findings(plan, on_walls)
+    layout = Layout(
+        family_id=family.id, runs=tuple(runs), dry_pieces=tuple(dry), findings=(), on_walls=tuple(on_walls)
+    )
+    over = pieces_over_floor(plan, family, layout)
+    findings += floor_findings(plan, family, layout, over)
+    return replace(layout, findings=tuple(findings), over_floor=over)
 
 
 def _dry_piece(family: Family, dry: DryPlan) -> Piece:

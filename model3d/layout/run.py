@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms, engagement_mm, slide_mm
 from model3d.layout.beyond import slide_is_barred
 from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.corners import CornerChoice, choose
+from model3d.layout.settling import settled_pieces
 from model3d.layout.spans import SpanLayout, growth_mm, lay_span
+from model3d.layout.splitting import split_rules
+from model3d.layout.standing_out import run_moved_out, stand_out_terms
 from model3d.layout.values import BracketMark, ElbowWork, End, EndJoint, Joint, Piece, RunLayout, Term
 from model3d.rooms import CheckedPlan, RunPlan, RunSpan
 
@@ -16,8 +21,15 @@ LEAST_PIECE_MARGIN_MM = 2.0
 SidedJoint = tuple[EndJoint, tuple[Term, ...]]
 
 
-def lay_run(family: Family, plan: CheckedPlan, run: RunPlan) -> tuple[RunLayout, tuple[Finding, ...]]:
-    """Every piece and joint of one run, with what the arithmetic found."""
+def lay_run(
+    family: Family, plan: CheckedPlan, run: RunPlan, outs_mm: Sequence[float] = ()
+) -> tuple[RunLayout, tuple[Finding, ...]]:
+    """Every piece and joint of one run, with what the arithmetic found.
+
+    ``outs_mm`` is how far the pieces of each wall passed stand out from its line; nothing when not given.
+    """
+    outs = tuple(outs_mm) or (0.0,) * len(run.spans)
+    run = run_moved_out(run, outs)
     rise = plan.temperatures.flow_c - plan.temperatures.install_c
     choices = tuple(
         choose(family, passed, growth_mm=growth_mm(family, max(a.length_mm, b.length_mm), max(rise, 0.0)))
@@ -30,20 +42,25 @@ def lay_run(family: Family, plan: CheckedPlan, run: RunPlan) -> tuple[RunLayout,
         before = choices[i - 1] if i else None
         after = choices[i] if i < len(choices) else None
         first, last = _start_side(family, before), _end_side(family, plan, run, span, after, before)
+        if i:
+            first = (first[0], first[1] + stand_out_terms(run.corners[i - 1].corner, outs[i], outs[i - 1]))
+        if after is not None:
+            last = (last[0], last[1] + stand_out_terms(run.corners[i].corner, outs[i], outs[i + 1]))
         free = after is None and not (run.end_fitting == "return" and run.return_fixed)
         laid = lay_span(
             family, span, start_mm=_sum(first[1]), end_mm=_sum(last[1]), free_rise_k=max(rise, 0.0) if free else 0.0,
-            run_id=run.id,
+            run_id=run.id, rules=split_rules(family, plan, span, run.sense),
         )
         findings += laid.findings
         _append_span(family, run, span, laid, first, last, pieces, joints)
         if after is not None:
             joints.append(_corner_joint(family, run, i, after, pieces[-1].mark))
+    settled, found = settled_pieces(plan, family, pieces)
     layout = RunLayout(
         id=run.id, sense=run.sense, turns_back=run.end_fitting == "turn-back", return_fixed=run.return_fixed,
-        pieces=tuple(pieces), joints=tuple(joints),
+        pieces=settled, joints=tuple(joints),
     )
-    return layout, tuple(findings) + tuple(_too_short(pieces))
+    return layout, (*findings, *found, *_too_short(pieces))
 
 
 def mark_of(run_id: str, index: int) -> str:

@@ -1,0 +1,125 @@
+"""What is in a wall where brackets would be drilled, as stretches along it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model3d.families.family import Family
+from model3d.rooms import Pipe, Room, SocketOutlet, Wall, WallFixing
+
+BOX_MARGIN_MM = 10.0
+"""Kept between a bracket's plate and a back box or a chased pipe. Common practice, no source."""
+CORNER_ZONE_MM = 150.0
+"""Cables may run upright within this of a corner (BS 7671, 522.6)."""
+STUD_EDGE_MM = 12.0
+"""A screw stays this far from a stud's edge. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """A stretch along a wall, and what it is there for."""
+
+    low_mm: float
+    high_mm: float
+    what: str
+    part: str = ""
+
+    def holds(self, along_mm: float) -> bool:
+        """Whether a place lies inside, its ends not counted."""
+        return self.low_mm + 1e-6 < along_mm < self.high_mm - 1e-6
+
+
+def barred(family: Family, room: Room, wall: Wall) -> tuple[Span, ...]:
+    """Where no bracket's middle may stand: its plate would lie over a back box or a chased pipe."""
+    half = family.bracket.width_mm / 2.0 + BOX_MARGIN_MM
+    top = family.bracket.outline.outline().extent_mm[3]
+    found = []
+    for thing in room.obstacles:
+        if thing.wall_id != wall.id:
+            continue
+        low, high = thing.low_mm, thing.high_mm
+        if isinstance(thing, SocketOutlet) and thing.up_mm - thing.box_height_mm / 2.0 < top:
+            reach = thing.box_width_mm / 2.0 + half
+            found.append(_about(thing.along_mm, reach, f"back box of {thing.id}", thing.id))
+        elif isinstance(thing, Pipe) and low[1] < 0.0 and _drilled_into(family, low[2], high[2]):
+            found.append(
+                Span(
+                    low_mm=low[0] - half,
+                    high_mm=high[0] + half,
+                    what=f"chased pipe {thing.id}",
+                    part=thing.id,
+                )
+            )
+    return tuple(found)
+
+
+def cable_strips(room: Room, wall: Wall) -> tuple[Span, ...]:
+    """Where cables may run below and above the accessories of a wall: strips as wide as each (BS 7671,
+    522.6).
+    """
+    return tuple(
+        _about(o.along_mm, max(o.plate_width_mm, o.box_width_mm) / 2.0, f"straight below {o.id}", o.id)
+        for o in room.obstacles
+        if isinstance(o, SocketOutlet) and o.wall_id == wall.id
+    )
+
+
+def level_strips(family: Family, room: Room, wall: Wall) -> tuple[tuple[float, str], ...]:
+    """Drilling heights at which cables may run along the wall, each with the accessory that stands at that
+    height.
+    """
+    found = []
+    for thing in room.obstacles:
+        if isinstance(thing, SocketOutlet) and thing.wall_id == wall.id:
+            half = max(thing.plate_height_mm, thing.box_height_mm) / 2.0
+            heights = family.bracket.holes.heights_mm
+            found += [(h, thing.id) for h in heights if abs(h - thing.up_mm) < half]
+    return tuple(found)
+
+
+def corner_strips(wall: Wall) -> tuple[Span, ...]:
+    """Where cables may run upright beside the wall's internal corners (BS 7671, 522.6)."""
+    found = []
+    if wall.first_corner.turn_deg > 0:
+        found.append(
+            Span(
+                low_mm=0.0,
+                high_mm=CORNER_ZONE_MM,
+                what=f"within {CORNER_ZONE_MM:g} of corner {wall.first_corner.id}",
+            )
+        )
+    if wall.last_corner.turn_deg > 0:
+        found.append(
+            Span(
+                low_mm=wall.length_mm - CORNER_ZONE_MM,
+                high_mm=wall.length_mm,
+                what=f"within {CORNER_ZONE_MM:g} of corner {wall.last_corner.id}",
+            )
+        )
+    return tuple(found)
+
+
+def stud_faces(fixing: WallFixing | None, wall: Wall) -> tuple[Span, ...]:
+    """Where a screw finds a stud; none on a wall without."""
+    if fixing is None or fixing.studs is None:
+        return ()
+    studs = fixing.studs
+    reach = max(studs.width_mm / 2.0 - STUD_EDGE_MM, 0.0)
+    first = studs.first_mm - studs.spacing_mm * int(studs.first_mm / studs.spacing_mm)
+    count = int((wall.length_mm - first) / studs.spacing_mm) + 1
+    return tuple(_about(first + i * studs.spacing_mm, reach, "stud", "") for i in range(max(count, 0)))
+
+
+def fixing_of(fixings: tuple[WallFixing, ...], wall: Wall) -> WallFixing | None:
+    """What a wall is made of, None when the plan does not say."""
+    return next((f for f in fixings if f.wall_id == wall.id), None)
+
+
+def _about(middle: float, reach: float, what: str, part: str) -> Span:
+    return Span(low_mm=middle - reach, high_mm=middle + reach, what=what, part=part)
+
+
+def _drilled_into(family: Family, low_mm: float, high_mm: float) -> bool:
+    """Whether a pipe between two heights is met by a bracket's screws, with the margin."""
+    radius = family.bracket.holes.diameter_mm / 2.0 + BOX_MARGIN_MM
+    return any(low_mm - radius < h < high_mm + radius for h in family.bracket.holes.heights_mm)
