@@ -26,6 +26,11 @@ room:
   # A room can also be given by its walls: the length of each, and by how many degrees you turn at its end
   # (90 at a square internal corner, -90 at a square external one). Of the last wall both may be left out.
   #   walls: [{length: 4200, turn: 90}, {length: 3400, turn: 90}, {length: 4200, turn: 90}, {}]
+  # Measured with diagonals or corner angles, the readings check each other: the turns are then only a sketch
+  # (90 when left out), the room is adjusted, and a reading that is wrong is named. sigma: two readings in three are
+  # that near.
+  #   survey: {length_sigma: 2, angle_sigma: 0.3, angles: [{corner: c1, interior: 90}],
+  #            diagonals: [{from: c1, to: c3, length: 5403}, {from: c2, to: c4, length: 5404}]}
   # A free-standing column is an island. Its corners go round clockwise; its walls are pillar.w1 and so on.
   # islands:
   #   - {id: pillar, corners: [[3000, 600], [3000, 900], [3300, 900], [3300, 600]]}
@@ -76,6 +81,19 @@ runs:
 # What brackets are fixed to. Masonry unless said; studs by the middle of one and their spacing.
 # fixing:
 #   - {wall: w3, kind: studs, first: 300, spacing: 400}
+
+# Walls that bow: [at, off] by a straightedge from corner to corner, off the line into the room (- where hollow).
+# bows:
+#   - {wall: w3, readings: [[1000, 4], [2100, 7], [3200, 3]]}
+# packers: {step: 0.5, most: 10}
+
+# The floor: [at, down] below a level line that is the same all round.
+# floor_level:
+#   - {wall: w3, readings: [[0, 1000], [4200, 1006]]}
+
+# Pieces that are cut already, and those that are up:
+# as_cut: {A-2: 4096}
+# fitted
 
 # How far the middle of a joint within a wall stays from things, where its place is not asked for.
 # in_line: {off_corner: 300, off_socket: 150, off_opening: 150, off_pipe: 100}

@@ -35,7 +35,7 @@ def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
     """Every entry that stands in the starter plan as a note can be used by taking its # away."""
     noted = re.compile(
         r"^(\s*)# ?(?=\s*(- \{|(joints|cut_lengths|islands|dry_pieces|end_fitting|return_fixed):))"
-        r"|^# ?(?=(heat|cutting|fixing|in_line):)",
+        r"|^# ?(?=(heat|cutting|fixing|in_line|bows|packers|floor_level|as_cut|fitted):)",
         re.M,
     )
     plan = checked(noted.sub(lambda m: m[1] or "", starter_plan()))
@@ -47,6 +47,8 @@ def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
     assert [c.use for c in plan.runs[0].corners] == ["link", None, None]
     assert (plan.heat.loss_w, plan.heat.vulnerable, plan.cutting.off_cuts[0].count) == (900.0, True, 2)
     assert [f.kind for f in plan.fixings] == ["studs"]
+    assert (plan.bows[0].off_at_mm(2100.0), plan.floor_levels[0].down_at_mm(2100.0)) == (7.0, 1003.0)
+    assert ([c.mark for c in plan.as_cut], plan.fitted) == (["A-2"], ("A-1",))
 
 
 def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
@@ -55,9 +57,19 @@ def test_the_starter_plan_shows_a_room_by_its_walls() -> None:
     text = re.sub(r"  corners:\n(    - .*\n)+", walls.replace("     ", " ") + "\n", starter_plan())
     assert "\n  corners:" not in text
     by_walls = checked(text).room.outer
-    assert [c.at_mm for c in by_walls.corners] == [
-        c.at_mm for c in checked(starter_plan()).room.outer.corners
-    ]
+    assert [c.at_mm for c in by_walls.corners] == [c.at_mm for c in checked(starter_plan()).room.outer.corners]
+
+
+def test_the_starter_plan_shows_a_survey() -> None:
+    """With the survey of its notes, the room by walls is adjusted, and its readings agree."""
+    noted = starter_plan().replace("\n  #", "\n")
+    walls = next(line.strip() for line in noted.split("\n") if "walls: [{" in line).replace("{}]", "{length: 3400}]")
+    survey = noted[noted.index("survey: {") :].split("]}\n")[0] + "]}"
+    text = re.sub(r"  corners:\n(    - .*\n)+", f"  {walls}\n  {survey}\n", starter_plan())
+    report = checked(text).survey
+    assert report is not None
+    assert report.accepted
+    assert report.redundancy == 2
 
 
 def test_the_starter_plan_passes_the_schema() -> None:
