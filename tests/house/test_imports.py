@@ -11,7 +11,10 @@ from pathlib import Path
 
 import pytest
 
-HEAVY = ("OCP", "cadquery", "vtk", "vtkmodules", "pyvista", "numpy", "scipy", "trimesh", "manifold3d", "embreex")
+HEAVY = (
+    "OCP", "cadquery", "vtk", "vtkmodules", "pyvista", "trimesh", "manifold3d", "embreex", "PIL", "resvg_py",
+    "numpy", "scipy", "CoolProp", "fluids",
+)  # fmt: skip
 PROGRAM = """
 import importlib, json, sys
 first = {}
@@ -27,7 +30,8 @@ print(json.dumps(first))
 def heavy_after(*modules: str) -> dict[str, str]:
     """In a fresh process, import the modules in turn: each heavy package loaded, with the module that first did."""
     command = [sys.executable, "-c", PROGRAM, json.dumps(modules), json.dumps(HEAVY)]
-    ran = subprocess.run(command, capture_output=True, text=True, check=True)
+    ran = subprocess.run(command, capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stderr
     found = json.loads(ran.stdout)
     assert isinstance(found, dict)
     return found
