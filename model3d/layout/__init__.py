@@ -1,5 +1,6 @@
 """The layout: pieces, joints, clip faces and brackets as arithmetic, no solids."""
 
+from model3d.layout.bracket_spots import BracketSpot, bracket_spots, cable_cautions
 from model3d.layout.lay_out import lay_out
 from model3d.layout.values import (
     BracketMark,
@@ -17,6 +18,7 @@ from model3d.layout.written import layout_data, layout_schema
 
 __all__ = [
     "BracketMark",
+    "BracketSpot",
     "ElbowWork",
     "End",
     "EndJoint",
@@ -26,6 +28,8 @@ __all__ = [
     "Piece",
     "RunLayout",
     "Term",
+    "bracket_spots",
+    "cable_cautions",
     "lay_out",
     "layout_data",
     "layout_schema",

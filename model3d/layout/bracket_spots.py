@@ -5,7 +5,7 @@ cautions.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from model3d.families.family import Family
@@ -23,8 +23,9 @@ class BracketSpot:
     nearest corner of its wall, on the ``side`` as you face the wall, ``from_corner_mm`` away to the
     bracket's middle, measured along the wall.
 
-    ``heights_mm`` are of the screws above the finished floor. ``cautions`` say where cables may run (BS
-    7671, 522.6).
+    ``heights_mm`` are of the screws above the finished floor; where the floor was read, ``below_line_mm``
+    are theirs below the level line, the highest first, and go before them. ``packers_mm`` go behind it on
+    a wall that bows. ``cautions`` say where cables may run (BS 7671, 522.6).
     """
 
     piece: str
@@ -37,13 +38,22 @@ class BracketSpot:
     heights_mm: tuple[float, ...]
     fixing: Fixing
     cautions: tuple[str, ...] = ()
+    below_line_mm: tuple[float, ...] = ()
+    packers_mm: float = 0.0
 
 
 def bracket_spots(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[BracketSpot, ...]:
     """Every bracket of a layout, piece by piece. A place midway between two corners is given from the
     right one.
     """
-    return tuple(s for piece in layout.pieces for s in _spots(plan, family, piece))
+    below = {p.mark: p.holes_down_mm for p in layout.over_floor}
+    packers = {p.mark: p.packers_mm for p in layout.on_walls}
+    found: list[BracketSpot] = []
+    for piece in layout.pieces:
+        behind = packers.get(piece.mark, (0.0,) * len(piece.brackets))
+        for spot, packer in zip(_spots(plan, family, piece), behind, strict=True):
+            found.append(replace(spot, below_line_mm=below.get(piece.mark, ()), packers_mm=packer))
+    return tuple(found)
 
 
 def cable_cautions(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[Finding, ...]:

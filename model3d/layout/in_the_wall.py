@@ -78,25 +78,13 @@ def level_strips(family: Family, room: Room, wall: Wall) -> tuple[tuple[float, s
 
 
 def corner_strips(wall: Wall) -> tuple[Span, ...]:
-    """Where cables may run upright beside the wall's internal corners (BS 7671, 522.6)."""
-    found = []
-    if wall.first_corner.turn_deg > 0:
-        found.append(
-            Span(
-                low_mm=0.0,
-                high_mm=CORNER_ZONE_MM,
-                what=f"within {CORNER_ZONE_MM:g} of corner {wall.first_corner.id}",
-            )
-        )
-    if wall.last_corner.turn_deg > 0:
-        found.append(
-            Span(
-                low_mm=wall.length_mm - CORNER_ZONE_MM,
-                high_mm=wall.length_mm,
-                what=f"within {CORNER_ZONE_MM:g} of corner {wall.last_corner.id}",
-            )
-        )
-    return tuple(found)
+    """Where cables may run upright beside the angles with the walls next to it (BS 7671, 522.6)."""
+    first, last, zone = wall.first_corner.id, wall.last_corner.id, CORNER_ZONE_MM
+    far = wall.length_mm - zone
+    return (
+        Span(low_mm=0.0, high_mm=zone, what=f"within {zone:g} of corner {first}", part=first),
+        Span(low_mm=far, high_mm=wall.length_mm, what=f"within {zone:g} of corner {last}", part=last),
+    )
 
 
 def stud_faces(fixing: WallFixing | None, wall: Wall) -> tuple[Span, ...]:

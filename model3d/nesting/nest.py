@@ -17,15 +17,15 @@ from model3d.rooms import Cutting
 def nest(layout: Layout, family: Family, cutting: Cutting | None = None, *, seconds: float = 20.0) -> Nesting:
     """The bars to take for a layout's pieces: off-cuts in hand first, then the least length of new bars.
 
-    ``cutting`` is the plan's saw and stock, the usual one when left out; ``seconds`` bounds each search. A
-    piece that no bar holds is a finding, and is left out.
+    Pieces that are up or cut already are left out. ``cutting`` is the plan's saw and stock, the usual one
+    when left out; ``seconds`` bounds each search. A piece that no bar holds is a finding, and is left out.
     """
     cut = cutting or Cutting()
     saw = Saw(kerf_mm=cut.kerf_mm, end_trim_mm=cut.end_trim_mm)
     longest = saw.usable_mm(max(family.stock_lengths_mm))
     sections, findings = [], []
     for heated in (True, False):
-        pieces = [p for p in layout.pieces if p.heated == heated and p.cut_length_mm > 0.0]
+        pieces = [p for p in layout.pieces if p.heated == heated and _is_to_cut(p)]
         stocks = _stocks(family, cut, heated)
         held = [
             p for p in pieces if any(p.cut_length_mm <= saw.usable_mm(s.length_mm) + FITS_MM for s in stocks)
@@ -35,6 +35,11 @@ def nest(layout: Layout, family: Family, cutting: Cutting | None = None, *, seco
             solution = least_stock([p.cut_length_mm for p in held], stocks, saw, seconds=seconds)
             sections.append(_section(held, heated, solution, saw, cut))
     return Nesting(sections=tuple(sections), findings=tuple(findings))
+
+
+def _is_to_cut(piece: Piece) -> bool:
+    """Not a piece that is up or was cut already, nor one that has no length."""
+    return piece.cut_length_mm > 0.0 and not piece.fitted and piece.planned_mm is None
 
 
 def _stocks(family: Family, cutting: Cutting, heated: bool) -> tuple[Stock, ...]:

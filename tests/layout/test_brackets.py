@@ -18,7 +18,17 @@ from model3d.layout.bracket_places import Ground, bracket_places
 from model3d.layout.bracket_spots import bracket_spots, cable_cautions
 from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.in_the_wall import Span
-from model3d.rooms import CheckedPlan, Obstacle, Pipe, Ring, SocketOutlet, Studs, WallFixing
+from model3d.rooms import (
+    CheckedPlan,
+    FloorLevel,
+    Obstacle,
+    Pipe,
+    Ring,
+    SocketOutlet,
+    Studs,
+    WallBow,
+    WallFixing,
+)
 
 from .rooms_by_hand import plan_of, ring_of, run_over
 
@@ -278,3 +288,20 @@ def test_no_caution_in_the_open(family_a: Family) -> None:
     spots = [s for s in bracket_spots(plan, lay_out(plan, family_a), family_a) if s.from_corner_mm > 150.0]
     assert spots
     assert not any(s.cautions for s in spots)
+
+
+def test_packers_and_the_level_line_are_in_the_marks(family_a: Family) -> None:
+    """On a wall that bows a mark says its packers, and where the floor was read its screws below the level
+    line.
+    """
+    plan = wall_plan()
+    bow = WallBow(wall_id="w1", readings=((0.0, 0.0), (1800.0, 9.0), (3600.0, 0.0)))
+    level = FloorLevel(wall_id="w1", readings=((0.0, 1000.0), (3600.0, 1000.0)))
+    read = replace(plan, bows=(bow,), floor_levels=(level,))
+    layout = lay_out(read, family_a)
+    spots = [s for s in bracket_spots(read, layout, family_a) if s.wall == "w1"]
+    assert [s.packers_mm for s in spots] == list(layout.on_walls[0].packers_mm)
+    assert max(s.packers_mm for s in spots) > 5.0
+    assert {s.below_line_mm for s in spots} == {(900.0, 950.0)}
+    plain = bracket_spots(plan, lay_out(plan, family_a), family_a)
+    assert {(s.packers_mm, s.below_line_mm) for s in plain} == {(0.0, ())}

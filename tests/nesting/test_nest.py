@@ -82,6 +82,15 @@ def test_the_optimum_is_said_to_be_proven() -> None:
     assert section.waste.value == pytest.approx(100 * (1 - section.cut.value / used))
 
 
+def test_what_is_cut_already_takes_no_bar() -> None:
+    """A piece that is up, and one that was cut already, are not nested again."""
+    layout = three_walls()
+    one, two, three = layout.runs[0].pieces
+    pieces = (replace(one, fitted=True), replace(two, planned_mm=two.cut_length_mm + 5.0), three)
+    nesting = nest(replace(layout, runs=(replace(layout.runs[0], pieces=pieces),)), A)
+    assert sorted(m for _, _, marks in by_bar(nesting) for m in marks) == ["d", "r-3"]
+
+
 def test_a_piece_past_every_bar_is_found() -> None:
     """A piece longer than any bar's usable length is an error with both figures; the others are still
     nested.
