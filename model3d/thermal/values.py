@@ -58,9 +58,23 @@ class Growth:
         return 0.0 if held else grown.value
 
     @property
+    def expected(self) -> Figure | None:
+        """What each end of a floating piece is expected to take, hot; None for a piece that is held."""
+        if not self.floats:
+            return None
+        return Figure(
+            name="expected at each end, hot",
+            formula=f"{self.hot.value:.2f} / 2",
+            value=self.hot.value / 2.0,
+            unit="mm",
+            rule="held nowhere: half at each end; the whole is what is checked",
+        )
+
+    @property
     def figures(self) -> tuple[Figure, ...]:
-        """Its figures in the order a person would work them out."""
-        return (self.length, self.mean, self.hot, self.frost) + ((self.force,) if self.force else ())
+        """Its figures in the order a person would work them out, each once."""
+        every = (self.length, self.mean, self.hot, self.frost, self.expected, self.force)
+        return tuple(dict.fromkeys(f for f in every if f is not None))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -60,6 +60,10 @@ def test_a_piece_between_links_floats(report_of: Report) -> None:
     assert growth.hold == "none"
     assert growth.floats
     assert growth.taken_mm("near", growth.hot) == growth.taken_mm("far", growth.hot) == growth.hot.value > 2.9
+    assert growth.expected is not None
+    assert growth.expected.value == growth.hot.value / 2
+    assert growth.expected in growth.figures
+    assert report_of(plan).growths[0].expected is None
 
 
 def test_held_at_both_ends(report_of: Report, family_a: Family) -> None:
