@@ -11,7 +11,7 @@ from model3d.as_cut.values import Change, ChangeKind
 from model3d.layout import Piece
 
 _STEP_MM = 0.1  # lengths are said to a tenth
-_HALVINGS = 12
+_NEAR_MM = 0.02
 
 
 def least_change(
@@ -53,7 +53,7 @@ def _least(judge: RunJudge, lengths: Lengths, piece: Piece, length_mm: float, wh
     if not right(whole_mm):
         return None
     low, high = 0.0, whole_mm
-    for _ in range(_HALVINGS):
+    while abs(high - low) > _NEAR_MM:
         middle = (low + high) / 2.0
         low, high = (low, middle) if right(middle) else (middle, high)
     steps = math.floor(abs(high) / _STEP_MM + 0.05)

@@ -1,5 +1,4 @@
-"""Whether the joints of a run hold, hot and cold, with pieces of other lengths, and where the pieces then stand best.
-"""
+"""Whether the joints of a run hold, hot and cold, with pieces of other lengths, and where these then stand best."""
 
 from __future__ import annotations
 
@@ -16,7 +15,7 @@ from model3d.thermal import thermal_report
 from model3d.thermal.growing import coupled_groups
 
 SAWN_WITHIN_MM = 0.5  # a growth gap may fall short by what a saw leaves (common practice, no source)
-_SHARES = (0.5, 0.375, 0.625, 0.25, 0.75, 0.125, 0.875, 0.0, 1.0)
+_SHARES = (0.5, 0.25, 0.75, 0.0, 1.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +44,9 @@ class RunJudge:
         """The run with its pieces placed as well as they can be."""
         shifts: dict[str, float] = {}
         best = self._at(lengths, shifts)
-        for _ in range(2):
-            for group in self._floating():
+        floating = self._floating()
+        for _ in range(min(len(floating), 2)):
+            for group in floating:
                 best, shifts = self._shifted(lengths, shifts, group, best)
         return best
 
@@ -62,21 +62,18 @@ class RunJudge:
     def _shifted(
         self, lengths: Lengths, shifts: dict[str, float], group: tuple[Piece, ...], best: Outcome
     ) -> tuple[Outcome, dict[str, float]]:
-        """The best place of one group, the others as they are: half of what it is too long at each end, if that does.
-        """
+        """The best place of one group, the others as they are: half of what it is too long at each end, if it does."""
         off, mark = off_mm(group, lengths), group[0].mark
         widest = max((abs(p.near_out_mm) + abs(p.far_out_mm) for p in best.layout.pieces), default=0.0)
         tries = [off * share for share in _SHARES]
-        tries += [off / 2.0 + sign * widest * share for share in (0.25, 0.5, 0.75, 1.0) for sign in (-1.0, 1.0)]
-        best_try = (float("inf"), 0.0)
+        tries += [off / 2.0 + sign * widest * share for share in (0.25, 0.5, 1.0) for sign in (-1.0, 1.0)]
         found, kept = best, shifts
-        for shift in tries:
-            trial = {**shifts, mark: shift}
-            outcome = self._at(lengths, trial)
-            worth = (round(outcome.badness_mm, 6), round(abs(shift - off / 2.0), 6))
-            if worth < best_try:
-                best_try, found, kept = worth, outcome, trial
-            if outcome.badness_mm == 0.0 and shift == tries[0]:
+        least = float("inf")
+        for shift in sorted(set(tries), key=lambda t: abs(t - off / 2.0)):
+            outcome = self._at(lengths, {**shifts, mark: shift})
+            if outcome.badness_mm < least - 1e-6:
+                least, found, kept = outcome.badness_mm, outcome, {**shifts, mark: shift}
+            if least == 0.0:
                 break
         return found, kept
 

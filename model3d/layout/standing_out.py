@@ -10,6 +10,8 @@ from model3d.geometry.placement import Placement
 from model3d.layout.values import Term
 from model3d.rooms import Corner, RunPlan, Wall
 
+STAND_OUT = "stand-out"
+"""The name of the allowance's term."""
 _LEAST_SINE = 0.17  # at turns under 10 degrees the hose takes the step
 
 
@@ -45,4 +47,4 @@ def stand_out_terms(corner: Corner, own_mm: float, other_mm: float) -> tuple[Ter
         return ()
     value = (other_mm - own_mm * math.cos(turn)) / math.sin(turn)
     formula = f"({other_mm:g} - {own_mm:g} cos({corner.turn_deg:g})) / sin({corner.turn_deg:g})"
-    return (Term(name="stand-out", formula=formula, value_mm=value),)
+    return (Term(name=STAND_OUT, formula=formula, value_mm=value),)

@@ -12,6 +12,9 @@ from model3d.plans.surfaces import WrittenBow, WrittenLevel
 from model3d.rooms.reading import Reading
 from model3d.rooms.walls_known import WallsKnown
 
+AT_CORNER_MM = (
+    5.0  # past a wall's end by less, a reading is of the corner: an adjusted wall is not as long as it was read
+)
 AtAndValue = tuple[float, float]
 Written = TypeVar("Written", WrittenBow, WrittenLevel)
 
@@ -104,11 +107,11 @@ def _once(reading: Reading, walls: WallsKnown, entries: tuple[Written, ...]) -> 
 def _in_order(reading: Reading, entry: WrittenBow | WrittenLevel, length_mm: float) -> list[AtAndValue]:
     places: dict[float, float] = {}
     for i, (at, value) in enumerate(entry.readings):
-        if at > length_mm + 1e-6:
+        if at > length_mm + AT_CORNER_MM:
             reading.fault_in_list(
                 entry, "readings", i, f"{at:.1f} is off wall {entry.wall}, which is {length_mm:.1f} long"
             )
-        elif at in places:
+        elif min(at, length_mm) in places:
             reading.fault_in_list(entry, "readings", i, f"the place {at:g} on wall {entry.wall} is read twice")
         else:
             places[min(at, length_mm)] = value

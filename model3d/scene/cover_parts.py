@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from model3d.families import specs
 from model3d.families.family import Family
 from model3d.layout import Joint, Layout, Piece, RunLayout
+from model3d.layout.standing_out import STAND_OUT
 from model3d.rooms import Room, Wall
 from model3d.scene.frames import EndName, face_mm, in_wall, into
 from model3d.scene.values import Part
@@ -45,10 +46,13 @@ def slant_mm(family: Family, turn_deg: float) -> float:
 
 def _trim(family: Family, room: Room, run: RunLayout, joint: Joint) -> Part:
     earlier = next(p for p in run.pieces if p.mark == joint.earlier)
-    leg = earlier.end.allowance_mm + family.trim.overlap_mm
+    allowance = sum(t.value_mm for t in earlier.end.terms if t.name != STAND_OUT)
+    leg = allowance + family.trim.overlap_mm
     slant = slant_mm(family, joint.turn_deg) if joint.kind == "link" and joint.turn_deg > 0 else 0.0
     if joint.corner is None:
         wall, along = joint.wall, joint.middle_mm
+    elif any(t.name == STAND_OUT for t in earlier.end.terms):
+        wall, along = _lines_meet(run, joint, earlier, allowance)
     else:
         wall = _wall_before(room, joint.corner.id, joint.wall.ring)
         along = wall.length_mm
@@ -58,6 +62,15 @@ def _trim(family: Family, room: Room, run: RunLayout, joint: Joint) -> Part:
         id=f"{joint.mark}/trim", name=f"Trim, {kind}, {joint.mark}", role="trim", spec=spec,
         placement=in_wall(wall, along, 0.0, 0.0), run=run.id, wall=wall.id, piece=joint.earlier, joint=joint.mark,
     )
+
+
+def _lines_meet(run: RunLayout, joint: Joint, earlier: Piece, allowance_mm: float) -> tuple[Wall, float]:
+    """Where the lines of two pieces meet that stand out from their walls: the piece on the wall that ends at the
+    corner is cut the plain allowance short of it.
+    """
+    before = earlier if run.sense > 0 else next(p for p in run.pieces if p.mark == joint.later)
+    out = before.far_out_mm if run.sense > 0 else before.near_out_mm
+    return before.wall, before.high_mm - out + allowance_mm
 
 
 def _wall_before(room: Room, corner_id: str, ring_id: str) -> Wall:

@@ -6,6 +6,7 @@ hose of 84 keeps 1 in hand.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -15,6 +16,7 @@ from model3d.families.family import Family
 from model3d.layout import Layout, Piece, lay_out
 from model3d.rooms import CheckedPlan, DryPlan
 from model3d.rooms.cuts import CutMade
+from model3d.scene import compose
 from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
 
 RING = ring_of([(0.0, 0.0), (3600.0, 0.0), (3600.0, 3000.0), (0.0, 3000.0)])
@@ -73,6 +75,19 @@ def test_the_elbows_are_worked_to_the_piece_as_cut(family_a: Family) -> None:
     assert work is not None
     got = (work.insertion_mm, work.push_home_mm, work.draw_out_to_mm, work.press_draws_mm)
     assert got == pytest.approx((26.0, 26.0, 34.0, 8.0))
+
+
+def test_the_elbows_stay_where_the_next_piece_holds_them(family_a: Family) -> None:
+    """The elbows at the far end of a piece 8 mm short stand where they stood: the later piece's clip holds them."""
+    here, there = (cut(family_a, plan(cuts)).layout for cuts in ({}, {"r-2": 3490.0}))
+    room = plan({}).room
+    before, after = (
+        {p.id: p.placement.origin_mm for p in compose(room, made, family_a).fitted if p.joint == "r-J2"}
+        for made in (here, there)
+    )
+    assert before.keys() == after.keys()
+    for part, place in before.items():
+        assert math.dist(place, after[part]) < 1e-6, part
 
 
 @pytest.mark.parametrize(

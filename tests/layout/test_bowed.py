@@ -16,7 +16,9 @@ from model3d.families.family import Family
 from model3d.layout import Joint, Layout, Piece, lay_out
 from model3d.layout.run import lay_run
 from model3d.layout.surfaces_text import surfaces_text
+from model3d.parts.fixings import TrimSpec
 from model3d.rooms import CheckedPlan, DryPlan, Packers, WallBow
+from model3d.scene import compose
 
 from .random_rooms import rectilinear_points, skew_points
 from .rooms_by_hand import plan_of, ring_of, run_over
@@ -131,6 +133,20 @@ def bore(family: Family, p: Piece, *, far: bool) -> tuple[tuple[float, float], t
     """Where the bores' line passes a cut face, and its direction along the run."""
     at = p.wall.frame.point((p.far_mm if far else p.near_mm, family.section.bore_u_mm, 0.0))
     return (at[0], at[1]), (p.sense * p.wall.direction[0], p.sense * p.wall.direction[1])
+
+
+@pytest.mark.parametrize("sense", [1, -1])
+def test_trims_stand_where_the_pieces_lines_meet(family_a: Family, sense: int) -> None:
+    """Over a square corner beside a piece that stands out, the trim stands out with it, its legs as long as ever."""
+    plan = bowed((1800.0, 9.0), sense=sense)
+    layout = lay_out(plan, family_a)
+    out = layout.on_walls[0].stand_out_mm
+    for made, height in ((layout, out), (lay_out(replace(plan, bows=()), family_a), 0.0)):
+        trims = {p.joint: p for p in compose(plan.room, made, family_a).fitted if p.role == "trim"}
+        places = sorted(trims[j.mark].placement.origin_mm for j in made.runs[0].joints)
+        assert places[0] == pytest.approx((0.0, height, 0.0), abs=1e-6)
+        assert places[1] == pytest.approx((3600.0, height, 0.0), abs=1e-6)
+        assert {t.spec.leg_mm for t in trims.values() if isinstance(t.spec, TrimSpec)} == {63.0}
 
 
 def test_a_wall_past_din_18202_is_said_with_its_value(family_a: Family) -> None:

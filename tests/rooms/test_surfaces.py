@@ -33,6 +33,12 @@ def test_the_floor_beyond_the_last_reading_is_level() -> None:
     assert [level.down_at_mm(a) for a in (0.0, 1000.0, 2000.0, 3500.0)] == pytest.approx([1000, 1003, 1006, 1006])
 
 
+def test_a_reading_just_past_the_corner_is_of_the_corner() -> None:
+    """A wall adjusted to a millimetre less than it was read keeps the reading at its end."""
+    (level,) = read(GOOD + READ.replace("[4000, 1006]", "[4001, 1006]")).floor_levels
+    assert level.readings[-1] == (4000.0, 1006.0)
+
+
 @pytest.mark.parametrize(
     ("old", "new", "key", "words"),
     [
