@@ -35,9 +35,7 @@ def lay_out(plan: CheckedPlan, family: Family) -> Layout:
         dry.append(piece)
         on_walls += held
     findings += bow_findings(plan, on_walls)
-    layout = Layout(
-        family_id=family.id, runs=tuple(runs), dry_pieces=tuple(dry), findings=(), on_walls=tuple(on_walls)
-    )
+    layout = Layout(family_id=family.id, runs=tuple(runs), dry_pieces=tuple(dry), findings=(), on_walls=tuple(on_walls))
     over = pieces_over_floor(plan, family, layout)
     findings += floor_findings(plan, family, layout, over)
     return replace(layout, findings=tuple(findings), over_floor=over)
@@ -51,8 +49,17 @@ def _dry_piece(family: Family, dry: DryPlan) -> Piece:
     growth = room * (1 - 1 / (1 + family.material.expansion_per_k * family.dry_temperature_rise_k))
     near, far = dry.from_mm + cap, dry.to_mm - cap - growth
     return Piece(
-        mark=dry.id, run=None, index=1, wall=dry.wall, sense=1, near_mm=near, far_mm=far, cut_length_mm=far - near,
-        growth_gap_mm=growth, start=end_of(family, "none", terms), end=end_of(family, "none", terms),
+        mark=dry.id,
+        run=None,
+        index=1,
+        wall=dry.wall,
+        sense=1,
+        near_mm=near,
+        far_mm=far,
+        cut_length_mm=far - near,
+        growth_gap_mm=growth,
+        start=end_of(family, "none", terms),
+        end=end_of(family, "none", terms),
         brackets=tuple(
             BracketMark(along_mm=near + o, from_near_mm=o)
             for o in bracket_offsets_mm(family, far - near, "none", "none")

@@ -48,8 +48,13 @@ def lay_run(
             last = (last[0], last[1] + stand_out_terms(run.corners[i].corner, outs[i], outs[i + 1]))
         free = after is None and not (run.end_fitting == "return" and run.return_fixed)
         laid = lay_span(
-            family, span, start_mm=_sum(first[1]), end_mm=_sum(last[1]), free_rise_k=max(rise, 0.0) if free else 0.0,
-            run_id=run.id, rules=split_rules(family, plan, span, run.sense),
+            family,
+            span,
+            start_mm=_sum(first[1]),
+            end_mm=_sum(last[1]),
+            free_rise_k=max(rise, 0.0) if free else 0.0,
+            run_id=run.id,
+            rules=split_rules(family, plan, span, run.sense),
         )
         findings += laid.findings
         _append_span(family, run, span, laid, first, last, pieces, joints)
@@ -57,8 +62,12 @@ def lay_run(
             joints.append(_corner_joint(family, run, i, after, pieces[-1].mark))
     settled, found = settled_pieces(plan, family, pieces)
     layout = RunLayout(
-        id=run.id, sense=run.sense, turns_back=run.end_fitting == "turn-back", return_fixed=run.return_fixed,
-        pieces=settled, joints=tuple(joints),
+        id=run.id,
+        sense=run.sense,
+        turns_back=run.end_fitting == "turn-back",
+        return_fixed=run.return_fixed,
+        pieces=settled,
+        joints=tuple(joints),
     )
     return layout, (*findings, *found, *_too_short(pieces))
 
@@ -79,7 +88,12 @@ def _start_side(family: Family, before: CornerChoice | None) -> SidedJoint:
 
 
 def _end_side(
-    family: Family, plan: CheckedPlan, run: RunPlan, span: RunSpan, after: CornerChoice | None, before: CornerChoice | None
+    family: Family,
+    plan: CheckedPlan,
+    run: RunPlan,
+    span: RunSpan,
+    after: CornerChoice | None,
+    before: CornerChoice | None,
 ) -> SidedJoint:
     if after is not None:
         return ("elbow-long" if after.kind == "elbow" else "link"), after.terms
@@ -106,8 +120,14 @@ def end_of(family: Family, joint: EndJoint, terms: tuple[Term, ...]) -> End:
 
 
 def _append_span(
-    family: Family, run: RunPlan, span: RunSpan, laid: SpanLayout, first: SidedJoint, last: SidedJoint,
-    pieces: list[Piece], joints: list[Joint],
+    family: Family,
+    run: RunPlan,
+    span: RunSpan,
+    laid: SpanLayout,
+    first: SidedJoint,
+    last: SidedJoint,
+    pieces: list[Piece],
+    joints: list[Joint],
 ) -> None:
     count = len(laid.stretches)
     for i, stretch in enumerate(laid.stretches):
@@ -116,29 +136,56 @@ def _append_span(
         index = len(pieces) + 1
         near, far = (span.enters_mm + run.sense * q for q in (stretch.near_mm, stretch.far_mm))
         offsets = bracket_offsets_mm(family, stretch.length_mm, start[0], end[0])
-        pieces.append(Piece(
-            mark=mark_of(run.id, index), run=run.id, index=index, wall=span.wall, sense=run.sense, near_mm=near, far_mm=far,
-            cut_length_mm=stretch.length_mm, growth_gap_mm=stretch.growth_gap_mm,
-            start=end_of(family, start[0], start[1]), end=end_of(family, end[0], end[1]),
-            brackets=tuple(BracketMark(along_mm=near + run.sense * o, from_near_mm=o) for o in offsets),
-        ))
+        pieces.append(
+            Piece(
+                mark=mark_of(run.id, index),
+                run=run.id,
+                index=index,
+                wall=span.wall,
+                sense=run.sense,
+                near_mm=near,
+                far_mm=far,
+                cut_length_mm=stretch.length_mm,
+                growth_gap_mm=stretch.growth_gap_mm,
+                start=end_of(family, start[0], start[1]),
+                end=end_of(family, end[0], end[1]),
+                brackets=tuple(BracketMark(along_mm=near + run.sense * o, from_near_mm=o) for o in offsets),
+            )
+        )
         if i < count - 1:
             gap_mm = laid.stretches[i + 1].near_mm - stretch.far_mm
-            joints.append(Joint(
-                mark=f"{run.id}-J{len(joints) + 1}", kind=laid.joints[i], earlier=mark_of(run.id, index),
-                later=mark_of(run.id, index + 1), wall=span.wall, corner=None, turn_deg=0.0, run_turn_deg=0.0,
-                straight_mm=gap_mm / 2.0 - family.link.stub_mm if laid.joints[i] == "link" else 0.0,
-                middle_mm=far + run.sense * gap_mm / 2.0, reason="in-line",
-            ))
+            joints.append(
+                Joint(
+                    mark=f"{run.id}-J{len(joints) + 1}",
+                    kind=laid.joints[i],
+                    earlier=mark_of(run.id, index),
+                    later=mark_of(run.id, index + 1),
+                    wall=span.wall,
+                    corner=None,
+                    turn_deg=0.0,
+                    run_turn_deg=0.0,
+                    straight_mm=gap_mm / 2.0 - family.link.stub_mm if laid.joints[i] == "link" else 0.0,
+                    middle_mm=far + run.sense * gap_mm / 2.0,
+                    reason="in-line",
+                )
+            )
 
 
 def _corner_joint(family: Family, run: RunPlan, index: int, choice: CornerChoice, earlier: str) -> Joint:
     corner = run.corners[index].corner
     number = int(earlier.rsplit("-", 1)[1])
     return Joint(
-        mark=f"{run.id}-J{number}", kind=choice.kind, earlier=earlier, later=mark_of(run.id, number + 1),
-        wall=run.spans[index].wall, corner=corner, turn_deg=corner.turn_deg, run_turn_deg=run.sense * corner.turn_deg,
-        straight_mm=choice.straight_mm, elbow=_elbow_work(family) if choice.kind == "elbow" else None, reason=choice.reason,
+        mark=f"{run.id}-J{number}",
+        kind=choice.kind,
+        earlier=earlier,
+        later=mark_of(run.id, number + 1),
+        wall=run.spans[index].wall,
+        corner=corner,
+        turn_deg=corner.turn_deg,
+        run_turn_deg=run.sense * corner.turn_deg,
+        straight_mm=choice.straight_mm,
+        elbow=_elbow_work(family) if choice.kind == "elbow" else None,
+        reason=choice.reason,
     )
 
 
@@ -147,8 +194,10 @@ def _elbow_work(family: Family) -> ElbowWork | None:
         return None
     working = family.elbow.long_leg_mm - family.elbow.stub_mm
     return ElbowWork(
-        insertion_mm=working, push_home_mm=family.elbow.stub_mm - family.elbow.margin_mm,
-        draw_out_to_mm=working + family.bracket.press_mm, press_draws_mm=family.bracket.press_mm,
+        insertion_mm=working,
+        push_home_mm=family.elbow.stub_mm - family.elbow.margin_mm,
+        draw_out_to_mm=working + family.bracket.press_mm,
+        press_draws_mm=family.bracket.press_mm,
     )
 
 
@@ -160,10 +209,17 @@ def _too_short(pieces: list[Piece]) -> list[Finding]:
         if p.cut_length_mm >= least:
             continue
         code = "piece-too-short" if p.cut_length_mm > 0 else "no-room-for-piece"
-        found.append(Finding(
-            code=code, severity="error", where=f"piece {p.mark}, wall {p.wall.id}",
-            message=f"cut length {p.cut_length_mm:.1f} mm: the fittings at its ends need {least:.1f} mm",
-            remedy="End the run before this wall, or join the corners around it another way.", parts=(p.mark,),
-            measured=p.cut_length_mm, limit=least, place_mm=(*p.wall.point_mm((p.near_mm + p.far_mm) / 2), 0.0),
-        ))
+        found.append(
+            Finding(
+                code=code,
+                severity="error",
+                where=f"piece {p.mark}, wall {p.wall.id}",
+                message=f"cut length {p.cut_length_mm:.1f} mm: the fittings at its ends need {least:.1f} mm",
+                remedy="End the run before this wall, or join the corners around it another way.",
+                parts=(p.mark,),
+                measured=p.cut_length_mm,
+                limit=least,
+                place_mm=(*p.wall.point_mm((p.near_mm + p.far_mm) / 2), 0.0),
+            )
+        )
     return found

@@ -200,4 +200,6 @@ class Layout:
         return tuple(f for f in self.findings if f.severity == "error" and f.code in UNBUILDABLE)
 
 
-UNBUILDABLE = frozenset({"corner-too-acute", "corner-too-sharp", "elbow-past-play", "no-room-for-piece", "elbow-cannot-slide"})
+UNBUILDABLE = frozenset(
+    {"corner-too-acute", "corner-too-sharp", "elbow-past-play", "no-room-for-piece", "elbow-cannot-slide"}
+)

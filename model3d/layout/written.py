@@ -42,8 +42,10 @@ class WrittenBracket:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenPiece:
-    """A piece in order; ``near_mm`` and ``far_mm`` are its cut faces along the wall from the wall's first corner. ``start`` is toward the valve.
-    ``planned_length_mm`` is the length as laid out of a piece that was cut otherwise; ``fitted`` says that it is up."""
+    """A piece in order; ``near_mm`` and ``far_mm`` are its cut faces along the wall from the wall's first corner.
+    ``start`` is toward the valve. ``planned_length_mm`` is the length as laid out of a piece that was cut otherwise;
+    ``fitted`` says that it is up.
+    """
 
     mark: str
     run: str | None
@@ -104,7 +106,10 @@ class WrittenLayout:
 def written(layout: Layout) -> WrittenLayout:
     """The layout as it is written out."""
     return WrittenLayout(
-        schema="dryfit-layout-1", length_unit="mm", angle_unit="deg", family=layout.family_id,
+        schema="dryfit-layout-1",
+        length_unit="mm",
+        angle_unit="deg",
+        family=layout.family_id,
         pieces=tuple(_piece(p) for p in layout.pieces),
         joints=tuple(_joint(j) for run in layout.runs for j in run.joints),
         findings=tuple(_finding(f) for f in layout.findings),
@@ -140,46 +145,74 @@ def _finding(finding: Finding) -> Finding:
 
 def _on_wall(piece: PieceOnWall) -> PieceOnWall:
     return replace(
-        piece, stand_out_mm=_round(piece.stand_out_mm), packers_mm=tuple(_round(p) for p in piece.packers_mm),
-        bend_mm=_round(piece.bend_mm), bend_limit_mm=_round(piece.bend_limit_mm),
+        piece,
+        stand_out_mm=_round(piece.stand_out_mm),
+        packers_mm=tuple(_round(p) for p in piece.packers_mm),
+        bend_mm=_round(piece.bend_mm),
+        bend_limit_mm=_round(piece.bend_limit_mm),
     )
 
 
 def _over_floor(piece: PieceOverFloor) -> PieceOverFloor:
     return replace(
-        piece, near_gap_mm=_round(piece.near_gap_mm), far_gap_mm=_round(piece.far_gap_mm),
-        least_gap_mm=_round(piece.least_gap_mm), most_gap_mm=_round(piece.most_gap_mm),
+        piece,
+        near_gap_mm=_round(piece.near_gap_mm),
+        far_gap_mm=_round(piece.far_gap_mm),
+        least_gap_mm=_round(piece.least_gap_mm),
+        most_gap_mm=_round(piece.most_gap_mm),
         holes_down_mm=tuple(_round(h) for h in piece.holes_down_mm),
     )
 
 
 def _end(end: End) -> WrittenEnd:
     return WrittenEnd(
-        joint=end.joint, clip=end.clip, allowance_mm=_round(end.allowance_mm), insertion_mm=_round(end.insertion_mm),
+        joint=end.joint,
+        clip=end.clip,
+        allowance_mm=_round(end.allowance_mm),
+        insertion_mm=_round(end.insertion_mm),
         terms=tuple(WrittenTerm(name=t.name, formula=t.formula, value_mm=_round(t.value_mm)) for t in end.terms),
     )
 
 
 def _piece(piece: Piece) -> WrittenPiece:
     return WrittenPiece(
-        mark=piece.mark, run=piece.run, wall=piece.wall.id, sense="with-walls" if piece.sense > 0 else "against-walls",
-        heated=piece.heated, cut_length_mm=_round(piece.cut_length_mm), growth_gap_mm=_round(piece.growth_gap_mm),
-        near_mm=_round(piece.near_mm), far_mm=_round(piece.far_mm), start=_end(piece.start), end=_end(piece.end),
+        mark=piece.mark,
+        run=piece.run,
+        wall=piece.wall.id,
+        sense="with-walls" if piece.sense > 0 else "against-walls",
+        heated=piece.heated,
+        cut_length_mm=_round(piece.cut_length_mm),
+        growth_gap_mm=_round(piece.growth_gap_mm),
+        near_mm=_round(piece.near_mm),
+        far_mm=_round(piece.far_mm),
+        start=_end(piece.start),
+        end=_end(piece.end),
         brackets=tuple(
-            WrittenBracket(along_wall_mm=_round(b.along_mm), from_near_end_mm=_round(b.from_near_mm)) for b in piece.brackets
+            WrittenBracket(along_wall_mm=_round(b.along_mm), from_near_end_mm=_round(b.from_near_mm))
+            for b in piece.brackets
         ),
-        planned_length_mm=None if piece.planned_mm is None else _round(piece.planned_mm), fitted=piece.fitted,
+        planned_length_mm=None if piece.planned_mm is None else _round(piece.planned_mm),
+        fitted=piece.fitted,
     )
 
 
 def _joint(joint: Joint) -> WrittenJoint:
     elbow = joint.elbow
     return WrittenJoint(
-        mark=joint.mark, kind=joint.kind, earlier=joint.earlier, later=joint.later, turn_deg=_round(joint.turn_deg),
-        corner=joint.corner.id if joint.corner else None, reason=joint.reason,
+        mark=joint.mark,
+        kind=joint.kind,
+        earlier=joint.earlier,
+        later=joint.later,
+        turn_deg=_round(joint.turn_deg),
+        corner=joint.corner.id if joint.corner else None,
+        reason=joint.reason,
         hose_straight_mm=_round(joint.straight_mm) if joint.kind == "link" else None,
-        long_leg=None if elbow is None else WrittenLongLeg(
-            insertion_mm=_round(elbow.insertion_mm), push_home_by_mm=_round(elbow.push_home_mm),
-            draw_out_to_mm=_round(elbow.draw_out_to_mm), press_draws_mm=_round(elbow.press_draws_mm),
+        long_leg=None
+        if elbow is None
+        else WrittenLongLeg(
+            insertion_mm=_round(elbow.insertion_mm),
+            push_home_by_mm=_round(elbow.push_home_mm),
+            draw_out_to_mm=_round(elbow.draw_out_to_mm),
+            press_draws_mm=_round(elbow.press_draws_mm),
         ),
     )
