@@ -31,7 +31,7 @@ def points_by_walls(reading: Reading, room: WrittenRoom) -> list[Vec2] | None:
     points, last_way = _corners_and_last_way(walls)
     off = _misclosure_mm(points[-1], last_way, walls[-1].length)
     if math.hypot(*off) > room.closing_tolerance:
-        reading.fault(room, _not_closed(off, room.closing_tolerance), "walls")
+        reading.fault(room, _not_closed(off, room.closing_tolerance, _walls_along(walls, off)), "walls")
         return None
     return points
 
@@ -55,13 +55,26 @@ def _misclosure_mm(from_mm: Vec2, way: Vec2, length: float | None) -> Vec2:
     return (from_mm[0] + reach * way[0], from_mm[1] + reach * way[1])
 
 
-def _not_closed(off: Vec2, tolerance_mm: float) -> str:
+def _not_closed(off: Vec2, tolerance_mm: float, along: list[str]) -> str:
     toward = math.degrees(math.atan2(off[1], off[0])) % 360.0
+    again = f"; measure again {' and '.join(along)}, which run that way" if along else ""
     return (
         f"the walls do not close: they end {math.hypot(*off):.1f} mm from where they began, "
         f"toward {toward:.0f} degrees ({off[0]:+.1f} in x, {off[1]:+.1f} in y; x goes along the first wall); "
-        f"{tolerance_mm:g} mm is let pass"
+        f"{tolerance_mm:g} mm is let pass{again}"
     )
+
+
+def _walls_along(walls: tuple[WrittenWall, ...], off: Vec2) -> list[str]:
+    """The walls that run along a misclosure within 10 degrees, if they are few: one of them may be mismeasured."""
+    found, angle = [], 0.0
+    for number, wall in enumerate(walls, 1):
+        way = heading(angle)
+        across = abs(off[0] * way[1] - off[1] * way[0]) / math.hypot(*off)
+        if across < math.sin(math.radians(10.0)) and wall.length is not None:
+            found.append(wall.id or f"w{number}")
+        angle += wall.turn or 0.0
+    return found if len(found) <= 3 else []
 
 
 def _turns_close(reading: Reading, room: WrittenRoom, walls: tuple[WrittenWall, ...]) -> bool:

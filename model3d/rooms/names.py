@@ -16,6 +16,8 @@ from model3d.sources.lengths import length_mm
 
 _LISTS = ("openings", "obstacles", "runs", "dry_pieces", "fixing", "bows", "floor_level")
 
+METRES_BELOW_MM = 100.0  # a wall so short was most likely given in metres
+
 
 def check_names(reading: Reading, walls: WallsKnown) -> None:
     """Notes every id given twice, and every name of a wall, an opening or an island that is not there."""
@@ -118,5 +120,6 @@ def _check_at(reading: Reading, walls: WallsKnown, wall_id: str, node: MarkedMap
         except ValueError:
             return
     if length is not None and isinstance(at, int | float) and at > length + 1e-6:
-        message = f"{at:.1f} is off wall {wall_id}, which is {length:.1f} long"
+        small = "; lengths are millimetres, metres are written out, such as 4.2 m" if length < METRES_BELOW_MM else ""
+        message = f"{at:.1f} is off wall {wall_id}, which is {length:.1f} long{small}"
         reading.fault_at(place_in(node, "at"), message)

@@ -42,6 +42,8 @@ _FEET = frozenset(unit for unit, size in _UNITS.items() if size == "304.8")
 _NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _PART = re.compile(rf"\s*(-?)\s*({_NUMBER})\s*([a-zA-Z]+|[\"'″′”’])")
 _ANY_NUMBER = re.compile(rf"[-+]?\s*{_NUMBER}\s*\Z")
+_SPELT = re.compile(r"(milli|centi)?met(?:re|er)s?\Z", re.IGNORECASE)  # units spelt out are not read, but known
+_COMMA = re.compile(r"[0-9]\s*,\s*[0-9]")
 _LONGEST_MM = 1_000_000.0
 _WRITTEN_HOW = "write millimetres as a plain number, or a number and its unit, such as 3.2 m, 320 cm or 10 ft 6 in"
 
@@ -51,6 +53,8 @@ def length_mm(text: str) -> float:
     rest = text.strip()
     sign = -1 if rest[:1] in ("-", "−") else 1
     rest = rest[1:] if rest[:1] in ("-", "−", "+") else rest
+    if _COMMA.search(rest):
+        raise ValueError(f"'{text}' is not a length: decimals take a point, not a comma, and thousands take neither")
     if _ANY_NUMBER.match(rest):
         raise ValueError(f"'{text}' is text without a unit: {_WRITTEN_HOW}")
     parts: list[tuple[Fraction, str]] = []
@@ -85,7 +89,9 @@ def _number(written: str, text: str) -> Fraction:
 def _unit(written: str, text: str) -> str:
     unit = written if written in _UNITS else written.lower()
     if unit not in _UNITS or (unit == "m" and written == "M"):
-        raise ValueError(f"unknown unit '{written}' in '{text}'{near_miss(written, _UNITS)}: {_WRITTEN_HOW}")
+        spelt = _SPELT.match(written)
+        near = f"; did you mean '{(spelt[1] or ' ')[0].strip().lower()}m'?" if spelt else near_miss(written, _UNITS)
+        raise ValueError(f"unknown unit '{written}' in '{text}'{near}: {_WRITTEN_HOW}")
     return unit
 
 

@@ -61,7 +61,8 @@ def message_of(error: Mapping[str, Any]) -> str:
     if kind in ("too_short", "too_long"):
         limit = context.get("min_length") if kind == "too_short" else context.get("max_length")
         words = "at least" if kind == "too_short" else "at most"
-        return f"must hold {words} {limit}, not {context['actual_length']}"
+        comma = "; decimals take a point, not a comma" if kind == "too_long" and limit == 2 else ""
+        return f"must hold {words} {limit}, not {context['actual_length']}{comma}"
     return str(error["msg"]).removeprefix("Value error, ")
 
 
