@@ -1,12 +1,13 @@
-"""The interference of a scene in trade words: parts against parts, against the room, against what stands or moves in it."""
+"""The interference of a scene in trade words: parts against parts, against the room, against what stands or
+moves in it.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Hashable, Sequence
 
-from model3d.checks.bodies import Body, own_boxes
-from model3d.checks.interference import Clash, Tolerance, clashes
+from model3d.checks.engine import Body, Clash, Memory, Tolerance, clashes
 from model3d.findings import Finding, Severity
 from model3d.parts.room import SectorSpec
 from model3d.scene import Part, Scene
@@ -17,8 +18,11 @@ Tick = Callable[[str, int, int], None]
 CONTACT = Tolerance()
 
 
-def check_scene(scene: Scene, *, tolerance: Tolerance = CONTACT, tick: Tick | None = None) -> tuple[Finding, ...]:
-    """Clashes between everything fitted and everything else, one finding for each thing in the way of a run, worst first.
+def check_scene(
+    scene: Scene, *, tolerance: Tolerance = CONTACT, memory: Memory | None = None, tick: Tick | None = None
+) -> tuple[Finding, ...]:
+    """Clashes between everything fitted and everything else, one finding for each thing in the way of a run,
+    worst first.
 
     An O-ring may overlap the bore it seals as far as it is meant to be squeezed, no further.
     """
@@ -30,23 +34,27 @@ def check_scene(scene: Scene, *, tolerance: Tolerance = CONTACT, tick: Tick | No
             tick("solids", number, len(specs))
         shapes[spec] = solid(spec)
 
-    def wanted(a: Body, b: Body) -> bool:
-        return by_id[a.id].role not in ROOM_ROLES or by_id[b.id].role not in ROOM_ROLES
+    def allowed_mm(a: Body, b: Body) -> float | None:
+        return meant_mm(by_id[a.id], by_id[b.id])
 
-    found = clashes(
-        (Body(id=p.id, shape_key=p.spec, placement=p.placement) for p in scene.parts), shapes, wanted=wanted,
-        tolerance=tolerance, tick=None if tick is None else lambda done, of: tick("pairs", done, of),
+    met = clashes(
+        (Body(id=p.id, shape_key=p.spec, placement=p.placement) for p in scene.parts),
+        shapes,
+        allowed_mm=allowed_mm,
+        tolerance=tolerance,
+        memory=memory,
+        tick=None if tick is None else lambda done, of: tick("pairs", done, of),
     )
-    met = [c for c in found if not _meant(by_id[c.first], by_id[c.second], c, tolerance)]
-    return tuple(_findings(met, by_id))
+    return tuple(_findings(list(met), by_id))
 
 
-def _meant(a: Part, b: Part, clash: Clash, tolerance: Tolerance) -> bool:
-    """Whether one is meant to press on the other, and does so no deeper than it should."""
-    for one, other in ((a, b), (b, a)):
-        if other.id in one.presses_on:
-            return clash.overlap.thickness_mm <= one.presses_mm + tolerance.contact_mm
-    return False
+def meant_mm(a: Part, b: Part) -> float | None:
+    """How deep two parts are meant to overlap: an O-ring in the bore that squeezes it; None for two things of
+    the room.
+    """
+    if a.role in ROOM_ROLES and b.role in ROOM_ROLES:
+        return None
+    return max(a.presses_mm if b.id in a.presses_on else 0.0, b.presses_mm if a.id in b.presses_on else 0.0)
 
 
 def _findings(met: list[Clash], by_id: dict[str, Part]) -> list[Finding]:
@@ -74,10 +82,22 @@ def _finding(group: list[Clash], by_id: dict[str, Part]) -> Finding:
         f"{f', and {more} more part(s)' if more > 0 else ''}"
     )
     severity: Severity = "error"
-    parts = (part.id, thing.id, *sorted({i for c in group for i in (c.first, c.second)} - {part.id, thing.id}))
+    parts = (
+        part.id,
+        thing.id,
+        *sorted({i for c in group for i in (c.first, c.second)} - {part.id, thing.id}),
+    )
     return Finding(
-        code=code, severity=severity, where=_where(part), message=message, remedy=remedy, parts=parts,
-        measured=worst.overlap.volume_mm3, limit=0.0, unit="mm3", place_mm=worst.place_mm,
+        code=code,
+        severity=severity,
+        where=_where(part),
+        message=message,
+        remedy=remedy,
+        parts=parts,
+        measured=worst.overlap.volume_mm3,
+        limit=0.0,
+        unit="mm3",
+        place_mm=worst.place_mm,
     )
 
 
@@ -90,21 +110,28 @@ def _words(thing: Part, part: Part, group: list[Clash], by_id: dict[str, Part]) 
     if thing.role == "door-swing":
         angle = _free_angle_deg(thing, group, by_id)
         return (
-            "door-leaf-on-run", f"the leaf of door {thing.obstacle} swings over {part.name}",
+            "door-leaf-on-run",
+            f"the leaf of door {thing.obstacle} swings over {part.name}",
             f"Stop the door at {angle:.0f} degrees, hang it on the other side, or end the run clear of its swing.",
         )
     if thing.role == "obstacle":
         return (
-            "obstacle-in-run", f"{thing.obstacle} stands in {part.name}",
+            "obstacle-in-run",
+            f"{thing.obstacle} stands in {part.name}",
             f"Move {thing.obstacle} clear of the run, or end the run before it and start another after it.",
         )
     if thing.role in ROOM_ROLES:
-        return "room-in-run", f"{thing.name} stands in {part.name}", "Check the room's figures, or end the run clear of it."
+        return (
+            "room-in-run",
+            f"{thing.name} stands in {part.name}",
+            "Check the room's figures, or end the run clear of it.",
+        )
     return "clash", f"{part.name} and {thing.name} overlap", "Check the family's figures for these two parts."
 
 
 def _free_angle_deg(swing: Part, group: list[Clash], by_id: dict[str, Part]) -> float:
-    """The angle at which the leaf still stands clear of every part it would meet, 3 degrees short of the first touch.
+    """The angle at which the leaf still stands clear of every part it would meet, 3 degrees short of the
+    first touch.
 
     Each part is taken as the box round it, seen from above, its edges sampled.
     """
@@ -114,7 +141,8 @@ def _free_angle_deg(swing: Part, group: list[Clash], by_id: dict[str, Part]) -> 
     start, sign = math.radians(spec.start_deg), math.copysign(1.0, spec.sweep_deg)
     angles = [spec.sweep_deg * sign]
     for part in (by_id[i] for c in group for i in (c.first, c.second) if i != swing.id):
-        low, high = own_boxes({0: solid(part.spec)})[0]
+        box = solid(part.spec).BoundingBox()
+        low, high = (box.xmin, box.ymin, box.zmin), (box.xmax, box.ymax, box.zmax)
         for x, y in _edge_points(low, high):
             there = swing.placement.inverse().point(part.placement.point((x, y, float(low[2]))))
             if math.hypot(there[0], there[1]) <= spec.radius_mm:

@@ -68,6 +68,10 @@ class HoseCurve:
             marks |= {self.straight_mm, whole - self.straight_mm}
         return tuple(sorted(marks))
 
+    def is_grip(self, from_mm: float, to_mm: float) -> bool:
+        """Whether a stretch of the plan line lies within a grip, straight and level."""
+        return to_mm <= self.grip_mm + _NOTHING_MM or from_mm >= self.plan_length_mm - self.grip_mm - _NOTHING_MM
+
     @property
     def end(self) -> Placement:
         """Where the hose ends: origin on its centre line, x along its way out, z up."""

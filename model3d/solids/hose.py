@@ -1,7 +1,8 @@
 """The hose of a link: a round tube along its sagging centre line.
 
 Each skin is four quarter patches along each stretch of the centre line (straight, arc, straight): exact
-circles square to the centre line at close places, and through each of their poles a smooth cubic spline.
+circles square to the centre line at close places, and through each of their poles a smooth cubic spline. Over a
+grip, where the hose lies level on its tail, the patches are round cylinders as the tail itself is.
 """
 
 from __future__ import annotations
@@ -11,9 +12,9 @@ from collections.abc import Sequence
 
 import cadquery as cq
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace
-from OCP.Geom import Geom_BSplineCurve, Geom_BSplineSurface
+from OCP.Geom import Geom_BSplineCurve, Geom_BSplineSurface, Geom_CylindricalSurface
 from OCP.GeomAPI import GeomAPI_Interpolate
-from OCP.gp import gp_Pnt, gp_Vec
+from OCP.gp import gp_Ax3, gp_Dir, gp_Pnt, gp_Vec
 from OCP.TColgp import TColgp_Array2OfPnt, TColgp_HArray1OfPnt
 from OCP.TColStd import (
     TColStd_Array1OfInteger,
@@ -54,7 +55,7 @@ def hose(spec: HoseSpec) -> cq.Solid:
     outer, inner = _round(spec.outer_radius_mm), _round(spec.inner_radius_mm)
     ends = [flat_face(outer, [inner], _square_to(curve, s_mm)) for s_mm in (0.0, curve.plan_length_mm)]
     skins = [
-        _patch(curve, places, radius, quarter)
+        (_level_patch if curve.is_grip(places[0], places[-1]) else _patch)(curve, places, radius, quarter)
         for places in stretches_mm(curve, _SPACING_MM)
         for radius in (spec.outer_radius_mm, spec.inner_radius_mm)
         for quarter in range(4)
@@ -86,6 +87,15 @@ def _patch(curve: HoseCurve, places: Sequence[float], radius_mm: float, quarter:
         _pole_line(curve, places, radius_mm, start + math.pi / 2.0),
     ]
     return BRepBuilderAPI_MakeFace(_surface(lines), _FIT_MM).Face()
+
+
+def _level_patch(curve: HoseCurve, places: Sequence[float], radius_mm: float, quarter: int) -> TopoDS_Shape:
+    """A quarter of a round cylinder along a straight and level stretch."""
+    plane = _square_to(curve, places[0])
+    frame = gp_Ax3(gp_Pnt(*plane.origin_mm), gp_Dir(*plane.z_axis), gp_Dir(*plane.x_axis))
+    start, end = quarter * math.pi / 2.0, (quarter + 1) * math.pi / 2.0
+    surface = Geom_CylindricalSurface(frame, radius_mm)
+    return BRepBuilderAPI_MakeFace(surface, start, end, 0.0, places[-1] - places[0], _FIT_MM).Face()
 
 
 def _pole_line(

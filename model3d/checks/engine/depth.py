@@ -1,0 +1,208 @@
+"""How deep an overlap goes: the diameter of the widest ball that fits in it.
+
+For two boxes that overlap by a corner this is the least side of the corner, for a shell its thickness, for a
+lens its height. It does not depend on the frame, and a skewed or ring-shaped overlap is not taken for a deep
+one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
+
+import numpy as np
+import numpy.typing as npt
+from embreex.mesh_construction import TriangleMesh
+from embreex.rtcore_scene import EmbreeScene
+
+Points = npt.NDArray[np.float64]
+Triangles = npt.NDArray[np.int64]
+
+SAMPLES = 400
+STARTS_OFF = 1e-6  # of the region's size: how far inside the surface a ray sets out
+NEAR_ENOUGH = (
+    1.02  # a ball from which the climb goes on; another place could hold one this much wider at most
+)
+SETTLED = 1e-4  # of the ball: when the climb to a wider one stops
+COMPASS = np.array(  # along the axes and the diagonals of a cube
+    [v for v in product((-1.0, 0.0, 1.0), repeat=3) if np.count_nonzero(v) in (1, 3)]
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ball:
+    """A ball inside a region."""
+
+    diameter_mm: float
+    centre_mm: tuple[float, float, float]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Region:
+    """A region by its closed surface: ``points`` (n, 3) and ``triangles`` (m, 3), anticlockwise from outside."""
+
+    points: Points
+    triangles: Triangles
+
+    @cached_property
+    def corners(self) -> Points:
+        """(m, 3, 3), the corners of the triangles."""
+        return self.points[self.triangles]
+
+    @cached_property
+    def size_mm(self) -> float:
+        """The diagonal of the box round it."""
+        return float(np.linalg.norm(np.ptp(self.points, axis=0)))
+
+    @cached_property
+    def _rounds(self) -> tuple[Points, Points]:
+        middles = self.corners.mean(axis=1)
+        return middles, np.linalg.norm(self.corners - middles[:, None, :], axis=2).max(axis=1)
+
+    def holds(self, place: Points) -> bool:
+        """Whether a place is inside: the solid angle of the surface round it is a whole one (van Oosterom and
+        Strackee's formula, from memory).
+        """
+        a, b, c = (self.corners[:, k] - place for k in range(3))
+        la, lb, lc = (np.linalg.norm(x, axis=1) for x in (a, b, c))
+        turns = np.einsum("ij,ij->i", a, np.cross(b, c))
+        ab, bc, ca = (np.einsum("ij,ij->i", x, y) for x, y in ((a, b), (b, c), (c, a)))
+        return float(np.arctan2(turns, la * lb * lc + ab * lc + bc * la + ca * lb).sum()) > np.pi
+
+    def clearance_mm(self, place: Points, within_mm: float = np.inf) -> float:
+        """How far the surface is from a place, known to be no further than ``within_mm``."""
+        return float(np.linalg.norm(self.nearest(place, within_mm) - place))
+
+    def nearest(self, place: Points, within_mm: float) -> Points:
+        """The nearest point of the surface, looked for within a distance in which there is one."""
+        middles, reaches = self._rounds
+        near = np.linalg.norm(middles - place, axis=1) - reaches <= within_mm * (1.0 + 1e-9) + 1e-12
+        feet = closest_points(self.corners[near], place)
+        return np.asarray(feet[np.argmin(np.einsum("ij,ij->i", feet - place, feet - place))])
+
+
+def widest_ball(region: Region, *, floor_mm: float = 0.0, enough_mm: float = np.inf) -> Ball:
+    """The widest ball in a region.
+
+    Exact for what is wider than ``floor_mm`` and stops short as soon as one wider than ``enough_mm`` is
+    found; when nothing is wider than the floor, what it returns is no wider than that.
+    """
+    places, inward = _samples(region)
+    chords = _chords(region, places, inward)
+    best = Ball(diameter_mm=0.0, centre_mm=_vec(places[0]))
+    order = np.argsort(-chords)
+    order = order[chords[order] > floor_mm]
+    for k in order[:: 1 + len(order) // SAMPLES]:
+        if chords[k] <= best.diameter_mm * NEAR_ENOUGH or best.diameter_mm > enough_mm:
+            break
+        least = max(best.diameter_mm, floor_mm) / 2.0
+        if least > 0.0 and region.clearance_mm(places[k] + inward[k] * least, least) < least * (1.0 - 1e-6):
+            continue  # not even a ball of the best size fits where it would touch here
+        radius = _shrunk(region, places[k], inward[k], chords[k] / 2.0)
+        centre = places[k] + inward[k] * radius
+        if 2.0 * radius > best.diameter_mm and region.holds(centre):  # a sliver's way in may look out
+            best = Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
+    if floor_mm < best.diameter_mm <= enough_mm:
+        best = _climbed(region, best)
+    return best
+
+
+def _vec(point: Points) -> tuple[float, float, float]:
+    return (float(point[0]), float(point[1]), float(point[2]))
+
+
+def _samples(region: Region) -> tuple[Points, Points]:
+    """Points spread over the surface, with the ways straight in."""
+    corners = region.corners
+    for _ in range(12):
+        sides = np.linalg.norm(corners - np.roll(corners, -1, axis=1), axis=2)
+        long = sides.max(axis=1) > region.size_mm / 10.0
+        if len(corners) >= SAMPLES or not long.any():
+            break
+        corners = np.concatenate([corners[~long], *_halved(corners[long], sides[long])])
+    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    areas = np.linalg.norm(across, axis=1)
+    real = areas > 1e-16 * region.size_mm**2
+    return corners[real].mean(axis=1), -across[real] / areas[real, None]
+
+
+def _halved(corners: Points, sides: Points) -> tuple[Points, Points]:
+    """Each triangle cut in two across its longest side."""
+    rows, k = np.arange(len(corners)), np.argmax(sides, axis=1)
+    a, b, c = corners[rows, k], corners[rows, (k + 1) % 3], corners[rows, (k + 2) % 3]
+    middle = (a + b) / 2.0
+    return np.stack([a, middle, c], axis=1), np.stack([middle, b, c], axis=1)
+
+
+def _chords(region: Region, places: Points, inward: Points) -> Points:
+    """How far it is straight through the region from each place; a ball that touches there is no wider."""
+    middle = region.points.mean(axis=0)
+    scene = EmbreeScene()
+    _mesh = TriangleMesh(scene, np.ascontiguousarray(region.corners - middle, dtype=np.float32))
+    off = STARTS_OFF * region.size_mm
+    origins = np.ascontiguousarray(places - middle + off * inward, dtype=np.float32)
+    far = scene.run(origins, np.ascontiguousarray(inward, dtype=np.float32), query="DISTANCE")
+    return np.minimum(np.asarray(far, dtype=float) + off, region.size_mm) * (1.0 + 1e-5)
+
+
+def _shrunk(region: Region, place: Points, inward: Points, radius: float) -> float:
+    """The radius of the greatest ball in the region that touches the surface at a place, no greater than the
+    one given.
+    """
+    for _ in range(30):
+        centre = place + inward * radius
+        foot = region.nearest(centre, radius)
+        if np.linalg.norm(foot - centre) >= radius * (1.0 - 1e-7):
+            return radius
+        way = foot - place
+        ahead = float(way @ inward)
+        if ahead <= 1e-12 * region.size_mm:
+            return float(np.linalg.norm(foot - centre)) / 2.0
+        radius = float(way @ way) / (2.0 * ahead)
+    return radius
+
+
+def _climbed(region: Region, ball: Ball) -> Ball:
+    """The ball moved to where it can be widest, by smaller and smaller steps."""
+    centre, radius = np.array(ball.centre_mm), ball.diameter_mm / 2.0
+    step = radius / 2.0
+    while step > SETTLED * radius:
+        tried = [
+            (region.clearance_mm(centre + step * way, radius + 2.0 * step), k)
+            for k, way in enumerate(COMPASS)
+        ]
+        most, k = max(tried)
+        if most > radius * (1.0 + 1e-9):
+            centre, radius = centre + step * COMPASS[k], most
+        else:
+            step /= 2.0
+    return Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
+
+
+def closest_points(corners: Points, place: Points) -> Points:
+    """The nearest point of each triangle (m, 3, 3) to a place, (m, 3)."""
+    a, ab, ac = corners[:, 0], corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    ap = place - a
+    aa, bb, cc = (np.einsum("ij,ij->i", x, y) for x, y in ((ab, ab), (ac, ac), (ab, ac)))
+    d1, d2 = np.einsum("ij,ij->i", ab, ap), np.einsum("ij,ij->i", ac, ap)
+    whole = aa * bb - cc * cc
+    safe = np.where(whole > 0.0, whole, 1.0)
+    v, w = (bb * d1 - cc * d2) / safe, (aa * d2 - cc * d1) / safe
+    inside = (whole > 0.0) & (v >= 0.0) & (w >= 0.0) & (v + w <= 1.0)
+    best = a + v[:, None] * ab + w[:, None] * ac
+    if inside.all():
+        return np.asarray(best)
+    out = ~inside
+    best[out] = _on_sides(corners[out], place)
+    return np.asarray(best)
+
+
+def _on_sides(corners: Points, place: Points) -> Points:
+    starts, ways = corners, np.roll(corners, -1, axis=1) - corners
+    size = np.einsum("ijk,ijk->ij", ways, ways)
+    share = np.einsum("ijk,ijk->ij", place - starts, ways) / np.where(size > 0.0, size, 1.0)
+    feet = starts + np.clip(share, 0.0, 1.0)[:, :, None] * ways
+    off = feet - place
+    k = np.argmin(np.einsum("ijk,ijk->ij", off, off), axis=1)
+    return np.asarray(feet[np.arange(len(feet)), k])

@@ -1,0 +1,125 @@
+"""Kernel meshes read face by face, as arrays, with the ways the true faces look."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from OCP.BRep import BRep_Builder, BRep_Tool
+from OCP.BRepAdaptor import BRepAdaptor_Surface
+from OCP.BRepLib import BRepLib_ToolTriangulatedShape
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.GeomAbs import GeomAbs_SurfaceType
+from OCP.gp import gp_Dir, gp_Pnt
+from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Face, TopoDS_Shape
+
+from model3d.solids.mesh import fresh_copy
+
+Points = npt.NDArray[np.float64]
+Triangles = npt.NDArray[np.int64]
+
+WELD_MM = 1e-6  # faces that meet at an edge share its points; what differs is rounding, far under this
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facets:
+    """A mesh in the shape's own frame, mm: ``points`` (n, 3), each with the outward ``normals`` of the true
+    face there, whether that face is ``flat``; ``triangles`` (m, 3), anticlockwise from outside.
+    """
+
+    points: Points
+    normals: Points
+    flat: npt.NDArray[np.bool_]
+    triangles: Triangles
+
+
+def facets(
+    shape: TopoDS_Shape,
+    *,
+    deflection_mm: float,
+    angle_rad: float,
+    refined: Collection[int] = (),
+    refined_mm: float = 0.0,
+) -> tuple[Facets, ...]:
+    """The mesh of each face of a shape, in the order of its faces; the shape itself is left without one.
+
+    The faces numbered in ``refined`` (from 0) get a mesh of deflection ``refined_mm``. Raises ValueError when
+    the kernel cannot mesh a face.
+    """
+    copy = fresh_copy(shape)
+    faces: list[TopoDS_Face] = []
+    explorer = TopExp_Explorer(copy, TopAbs_ShapeEnum.TopAbs_FACE)
+    while explorer.More():
+        faces.append(TopoDS.Face_s(explorer.Current()))
+        explorer.Next()
+    if refined:  # what is meshed fine enough already is kept
+        some, builder = TopoDS_Compound(), BRep_Builder()
+        builder.MakeCompound(some)
+        for number in refined:
+            builder.Add(some, faces[number])
+        BRepMesh_IncrementalMesh(some, refined_mm, False, angle_rad, False)
+    BRepMesh_IncrementalMesh(copy, deflection_mm, False, angle_rad, False)
+    return tuple(_face(face) for face in faces)
+
+
+def joined(faces: Sequence[Facets]) -> Facets:
+    """All faces as one list of points and triangles, not yet welded."""
+    starts = np.cumsum([0, *(len(f.points) for f in faces)])
+    return Facets(
+        points=np.concatenate([f.points for f in faces]),
+        normals=np.concatenate([f.normals for f in faces]),
+        flat=np.concatenate([f.flat for f in faces]),
+        triangles=np.concatenate([f.triangles + start for f, start in zip(faces, starts, strict=False)]),
+    )
+
+
+def welded(mesh: Facets) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64], npt.NDArray[np.bool_]]:
+    """Which points stay when points in one place become one, which of those each point becomes, and which
+    triangles are left.
+    """
+    grid = np.rint(mesh.points / WELD_MM).astype(np.int64)
+    _, kept, number = np.unique(grid, axis=0, return_index=True, return_inverse=True)
+    number = number.reshape(-1)
+    a, b, c = number[mesh.triangles].T
+    return kept, number, (a != b) & (b != c) & (c != a)
+
+
+def _face(face: TopoDS_Face) -> Facets:
+    where = TopLoc_Location()
+    net = BRep_Tool.Triangulation_s(face, where)
+    if net is None:
+        raise ValueError("the kernel could not mesh a face")
+    turn = _turn(where)
+    points = np.array([_xyz(net.Node(i)) for i in range(1, net.NbNodes() + 1)]) @ turn[:, :3].T + turn[:, 3]
+    numbers = [net.Triangle(i).Get() for i in range(1, net.NbTriangles() + 1)]
+    triangles = np.array(numbers, dtype=np.int64).reshape(-1, 3) - 1
+    if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
+        triangles = triangles[:, ::-1]
+    across = np.cross(
+        points[triangles[:, 1]] - points[triangles[:, 0]], points[triangles[:, 2]] - points[triangles[:, 0]]
+    )
+    flat = BRepAdaptor_Surface(face).GetType() == GeomAbs_SurfaceType.GeomAbs_Plane
+    if flat:
+        way = across.sum(axis=0)
+        normals = np.broadcast_to(way / np.linalg.norm(way), points.shape)
+    else:
+        BRepLib_ToolTriangulatedShape.ComputeNormals_s(face, net)
+        normals = np.array([_xyz(net.Normal(i)) for i in range(1, net.NbNodes() + 1)]) @ turn[:, :3].T
+        if np.einsum("ij,ij->", across, normals[triangles[:, 0]]) < 0.0:
+            normals = -normals
+    return Facets(points=points, normals=normals, flat=np.full(len(points), flat), triangles=triangles)
+
+
+def _xyz(point: gp_Pnt | gp_Dir) -> tuple[float, float, float]:
+    return (point.X(), point.Y(), point.Z())
+
+
+def _turn(where: TopLoc_Location) -> Points:
+    """A location as 3 x 4."""
+    there = where.Transformation()
+    return np.array([[there.Value(row, column) for column in (1, 2, 3, 4)] for row in (1, 2, 3)])

@@ -1,0 +1,201 @@
+"""Triangle skins by which a pair of solids is cleared for sure.
+
+A kernel mesh has its points on the true faces; a round face bulges past its triangles. Here every point is
+moved out until the triangles stand clear of the bulge, within the plane of any flat face that it also belongs
+to; and then in again by half of what counts as contact. A ball that fits in what two solids share has, when
+it is wider than contact, a ball about the same centre in what the skins share: where skins share nothing,
+solids only touch. Parts that lie flat on one another have skins apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+import manifold3d
+import numpy as np
+import numpy.typing as npt
+from OCP.TopoDS import TopoDS_Shape
+
+from model3d.checks.engine.facets import Facets, Points, facets, joined, welded
+
+SAFETY = 1.15  # on the bulge of a triangle, which is reckoned to the second order
+LEAST_SPREAD = (
+    0.01  # determinant of the products of a point's face directions: under it they count as dependent
+)
+TANGENT = 0.94  # cosine of the angle up to which two faces are taken to run on smoothly into one another
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skin:
+    """A closed skin round a solid in its own frame, mm.
+
+    ``hull`` (k, 3), the corners of its convex hull; ``manifold``, the skin for mesh booleans, None when the
+    kernel's mesh does not close; ``slack_mm``, how far at most it stands off the solid where it is refined,
+    everywhere when it is not; ``name``, the number its triangles go by in what booleans make of it;
+    ``triangle_count``.
+    """
+
+    hull: Points
+    manifold: manifold3d.Manifold | None
+    slack_mm: float
+    name: int
+    triangle_count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bulges:
+    """For each point of a mesh: how far the true face stands out past its triangles, ``rise_mm`` (n,); and
+    ``slide_mm`` (n, 3), the way along a flat face that runs on into this one, from where they meet to where
+    the tangent half-way along the first chord comes through.
+    """
+
+    rise_mm: Points
+    slide_mm: Points
+
+
+def skin(
+    shape: TopoDS_Shape,
+    *,
+    inset_mm: float,
+    deflection_mm: float,
+    refined: Collection[int] = (),
+    refined_mm: float = 0.0,
+    angle_rad: float = 0.35,
+) -> Skin:
+    """The skin of a solid drawn in by ``inset_mm``, from a kernel mesh of that deflection; the faces numbered
+    in ``refined`` get ``refined_mm``.
+
+    Raises ValueError when the kernel cannot mesh a face.
+    """
+    faces = facets(
+        shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm
+    )
+    mesh = joined(faces)
+    bulges = [_bulges(face) for face in faces]
+    bulge = _Bulges(
+        rise_mm=np.concatenate([b.rise_mm for b in bulges]),
+        slide_mm=np.concatenate([b.slide_mm for b in bulges]),
+    )
+    kept, number, whole = welded(mesh)
+    held = mesh.points[kept] + _moves(mesh, bulge, number, len(kept), inset_mm)
+    triangles = number[mesh.triangles[whole]]
+    owner = np.repeat(np.arange(len(faces)), [len(f.triangles) for f in faces])[whole]
+    made, name = _manifold(held, triangles, owner)
+    sound = made.status() == manifold3d.Error.NoError and not made.is_empty() and made.volume() > 0.0
+    corners = np.asarray(manifold3d.Manifold.hull_points(held).to_mesh64().vert_properties)[:, :3]
+    rises = [float(b.rise_mm.max(initial=0.0)) for k, b in enumerate(bulges) if not refined or k in refined]
+    return Skin(
+        hull=corners if len(corners) else held,
+        manifold=made if sound else None,
+        slack_mm=max(rises, default=0.0) + (0.0 if mesh.flat.all() else refined_mm or deflection_mm),
+        name=name,
+        triangle_count=len(triangles),
+    )
+
+
+def _manifold(
+    points: Points, triangles: npt.NDArray[np.int64], owner: npt.NDArray[np.int64]
+) -> tuple[manifold3d.Manifold, int]:
+    """The skin for mesh booleans, whose triangles remember the face they came from, and the number by which
+    its own are told from others'.
+    """
+    name = manifold3d.Manifold.reserve_ids(1)
+    mesh = manifold3d.Mesh64(
+        vert_properties=points,
+        tri_verts=triangles.astype(np.uint64),
+        run_original_id=np.array([name], dtype=np.uint32),
+        run_index=np.array([0, 3 * len(triangles)], dtype=np.uint64),
+        face_id=owner.astype(np.uint64),
+    )
+    return manifold3d.Manifold(mesh), name
+
+
+def faces_of(shared: manifold3d.Manifold, owner: Skin) -> tuple[int, ...]:
+    """Which faces of a solid bound what its skin shares with another."""
+    mesh = shared.to_mesh64()
+    runs, faces = np.asarray(mesh.run_index) // 3, np.asarray(mesh.face_id)
+    own = [
+        faces[runs[k] : runs[k + 1]]
+        for k, name in enumerate(np.asarray(mesh.run_original_id))
+        if name == owner.name
+    ]
+    return tuple(np.unique(np.concatenate(own)).tolist()) if own else ()
+
+
+def _bulges(face: Facets) -> _Bulges:
+    """Bulges of one smooth face; all 0 where it is flat or hollow.
+
+    Over an edge with ends p, q and normals m, n an arc rises (n - m).(q - p)/8 above its chord; over a
+    triangle whose edges rise by a >= b >= c, at most a + c/3 (the greatest value of the quadratic). The slide
+    is a quarter of the chord, r tan(w/4) for an arc of sweep w.
+    """
+    count = len(face.points)
+    found, slides = np.zeros(count), np.zeros((count, 3))
+    if face.flat.all():
+        return _Bulges(rise_mm=found, slide_mm=slides)
+    rises, steepest = np.zeros((3, len(face.triangles))), np.zeros(count)
+    for k, (i, j) in enumerate(((0, 1), (1, 2), (2, 0))):
+        p, q = face.triangles[:, i], face.triangles[:, j]
+        turn, way = face.normals[q] - face.normals[p], face.points[q] - face.points[p]
+        along, size = np.einsum("ij,ij->i", turn, way), np.einsum("ij,ij->i", turn, turn)
+        rises[k] = np.maximum(along / 8.0, 0.0)
+        quarter = turn * np.divide(along, 4.0 * size, out=np.zeros_like(along), where=size > 1e-12)[:, None]
+        for ends, sign in ((p, 1.0), (q, -1.0)):
+            best = steepest.copy()
+            np.maximum.at(best, ends, rises[k])
+            wins = (rises[k] > steepest[ends]) & (rises[k] == best[ends])
+            slides[ends[wins]], steepest = sign * quarter[wins], best
+    rise = rises.max(axis=0) + rises.min(axis=0) / 3.0
+    for k in range(3):
+        np.maximum.at(found, face.triangles[:, k], rise * SAFETY)
+    return _Bulges(rise_mm=found, slide_mm=slides * SAFETY)
+
+
+def _moves(
+    mesh: Facets, bulge: _Bulges, number: npt.NDArray[np.int64], count: int, inset_mm: float
+) -> Points:
+    """The least move of each welded point that brings it out past every face it belongs to by that face's
+    bulge less the inset.
+    """
+    moves, need = np.zeros((count, 3)), bulge.rise_mm - inset_mm
+    used = np.bincount(number, minlength=count)
+    order = np.argsort(number, kind="stable")
+    begins = np.searchsorted(number[order], np.arange(count))
+    for faces in (1, 2, 3):
+        at = np.flatnonzero(used == faces)
+        own = order[begins[at][:, None] + np.arange(faces)]
+        normals, rises = mesh.normals[own], need[own]
+        spread = np.einsum("ijk,ilk->ijl", normals, normals)
+        plain = (np.abs(spread - np.eye(faces)).max(axis=(1, 2)) < TANGENT) & (
+            np.abs(np.linalg.det(spread)) > LEAST_SPREAD
+        )
+        weights = np.linalg.solve(spread[plain], rises[plain][:, :, None])
+        moves[at[plain]] = np.einsum("ij,ijk->ik", weights[:, :, 0], normals[plain])
+        used[at[plain]] = 0
+    for left in np.flatnonzero(used):
+        own = order[begins[left] : begins[left] + used[left]]
+        moves[left] = _least_move(mesh.normals[own], mesh.flat[own], need[own], bulge.slide_mm[own])
+    return moves
+
+
+def _least_move(normals: Points, flat: npt.NDArray[np.bool_], need: Points, slides: Points) -> Points:
+    """A move d with n.d as needed for every face that meets the others at an angle.
+
+    Where a face runs on smoothly from a flat one, d slides along that one instead. Smooth faces that run on
+    into one another count as one.
+    """
+    ways: list[Points] = []
+    sums: list[float] = []
+    on_flat: list[bool] = []
+    shift = np.zeros(3)
+    for k in sorted(range(len(need)), key=lambda i: (not flat[i], -need[i])):
+        like = [j for j, way in enumerate(ways) if float(normals[k] @ way) > TANGENT]
+        if not like:
+            ways.append(normals[k])
+            sums.append(float(need[k]))
+            on_flat.append(bool(flat[k]))
+        elif not flat[k] and on_flat[like[0]]:
+            shift = slides[k]
+    rows = np.array(ways)
+    return np.asarray(shift + np.linalg.lstsq(rows, np.array(sums) - rows @ shift, rcond=0.05)[0])

@@ -1,0 +1,174 @@
+"""Whether two solids share more than they may: cheap and sure answers first, the kernel's exact boolean last.
+
+Convex hulls apart along an axis of either; skins that hold the solids share nothing deep enough, coarse, then
+fine; and only then the kernel, whose volume must lie within what the skins allow.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+from dataclasses import dataclass, field
+
+import cadquery as cq
+import manifold3d
+import numpy as np
+
+from model3d.checks.engine.bodies import matrix
+from model3d.checks.engine.depth import widest_ball
+from model3d.checks.engine.overlap import Overlap, exact_overlap, mesh_overlap, region_of
+from model3d.checks.engine.skins import Skin, faces_of, skin
+from model3d.geometry.placement import Placement
+
+COARSE_MM, FINE_MM = 0.1, 0.005
+NOTHING_MM3 = 1e-12
+MOST_TRIANGLES = 4000  # of a skin that is worth refining: past it the exact boolean is cheaper
+
+
+@dataclass(slots=True)
+class Memory:
+    """What the engine has worked out, for the next time: skins by shape, verdicts by pair of shapes and
+    place. Keys must go on meaning the same solids.
+    """
+
+    skins: dict[Hashable, Skin] = field(default_factory=dict)
+    verdicts: dict[Hashable, Overlap | None] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solids:
+    """The solids by key, with what is remembered of them."""
+
+    shapes: Mapping[Hashable, cq.Solid]
+    memory: Memory
+    contact_mm: float
+
+    def skin(self, key: Hashable) -> Skin:
+        """The coarse skin of a shape, made once."""
+        name = (key, self.contact_mm)
+        if name not in self.memory.skins:
+            self.memory.skins[name] = skin(
+                self.shapes[key].wrapped, inset_mm=self.contact_mm / 2.0, deflection_mm=COARSE_MM
+            )
+        return self.memory.skins[name]
+
+    def finer(self, key: Hashable, faces: tuple[int, ...]) -> Skin:
+        """The skin of a shape refined on some of its faces, made once."""
+        if not faces:
+            return self.skin(key)
+        name = (key, self.contact_mm, faces)
+        if name not in self.memory.skins:
+            self.memory.skins[name] = skin(
+                self.shapes[key].wrapped,
+                inset_mm=self.contact_mm / 2.0,
+                deflection_mm=COARSE_MM,
+                refined=faces,
+                refined_mm=FINE_MM,
+            )
+        return self.memory.skins[name]
+
+
+def overlap_beyond(
+    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, allowed_mm: float
+) -> Overlap | None:
+    """What two solids share when it goes deeper than ``allowed_mm`` and contact, else None.
+
+    Raises RuntimeError when neither the kernel nor the meshes can say.
+    """
+    one, other = solids.skin(a), solids.skin(b)
+    if hull_overlap_mm(one, other, b_in_a) <= 0.0:
+        return None
+    shared: manifold3d.Manifold | None = None
+    for last in (False, True):
+        if one.manifold is None or other.manifold is None:
+            break
+        shared = one.manifold ^ other.manifold.transform(matrix(b_in_a))
+        parts = deep_parts(shared, allowed_mm)
+        slack = one.slack_mm + other.slack_mm
+        if not parts or (
+            allowed_mm > 0.0 and slack < solids.contact_mm and depth_up_to(parts, allowed_mm) <= allowed_mm
+        ):
+            return None
+        surely = allowed_mm + 2.0 * slack + solids.contact_mm
+        heavy = max(one.triangle_count, other.triangle_count) > MOST_TRIANGLES
+        if last or heavy or (allowed_mm == 0.0 and depth_up_to(parts, surely) > surely):
+            break
+        one, other = solids.finer(a, faces_of(shared, one)), solids.finer(b, faces_of(shared, other))
+    met = _confirmed(solids, a, b, b_in_a, shared)
+    return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
+
+
+def hull_overlap_mm(a: Skin, b: Skin, b_in_a: Placement) -> float:
+    """How far the convex hulls overlap along that axis of either body along which they do so least; negative
+    when they are apart.
+    """
+    to_a = matrix(b_in_a)
+    axes, origin = to_a[:, :3], to_a[:, 3]
+    b_there, a_there = b.hull @ axes.T + origin, (a.hull - origin) @ axes
+    least = np.inf
+    for one, other in ((a.hull, b_there), (b.hull, a_there)):
+        shared = np.minimum(one.max(axis=0), other.max(axis=0)) - np.maximum(
+            one.min(axis=0), other.min(axis=0)
+        )
+        least = min(least, float(shared.min()))
+    return least
+
+
+def deep_parts(shared: manifold3d.Manifold, limit_mm: float) -> list[manifold3d.Manifold]:
+    """The connected parts that might hold a ball wider than the limit, by their volumes and the boxes round
+    them.
+    """
+    least = np.pi * limit_mm**3 / 6.0 + NOTHING_MM3
+    if shared.is_empty() or shared.volume() <= least:
+        return []
+    if limit_mm == 0.0:
+        return [shared]
+    found = []
+    for part in shared.decompose():
+        box = part.bounding_box()
+        if part.volume() > least and min(box[k + 3] - box[k] for k in range(3)) > limit_mm:
+            found.append(part)
+    return found
+
+
+def depth_up_to(parts: list[manifold3d.Manifold], limit_mm: float) -> float:
+    """How deep the parts are, sought no further than to say whether that is past a limit."""
+    deepest = 0.0
+    for part in parts:
+        deepest = max(
+            deepest, widest_ball(region_of(part), floor_mm=limit_mm, enough_mm=limit_mm).diameter_mm
+        )
+        if deepest > limit_mm:
+            break
+    return deepest
+
+
+def _confirmed(
+    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, shared: manifold3d.Manifold | None
+) -> Overlap | None:
+    """The kernel's overlap if its volume lies within what the skins allow, asked both ways; else what the
+    skins share.
+    """
+    least, most = 0.0, np.inf
+    if shared is not None:
+        off = shared.surface_area() * (solids.contact_mm + 2.0 * sum(solids.skin(k).slack_mm for k in (a, b)))
+        least, most = shared.volume() - off, shared.volume() + off
+    for turned in (False, True):
+        try:
+            met = _asked(solids, a, b, b_in_a, turned=turned)
+        except RuntimeError:
+            continue
+        volume = 0.0 if met is None else met.volume_mm3
+        if least <= volume <= most:
+            return met
+    if shared is None:
+        raise RuntimeError("neither the kernel nor the meshes can say whether two solids overlap")
+    return mesh_overlap(shared)
+
+
+def _asked(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool) -> Overlap | None:
+    if not turned:
+        return exact_overlap(solids.shapes[a], solids.shapes[b], b_in_a)
+    met = exact_overlap(solids.shapes[b], solids.shapes[a], b_in_a.inverse())
+    if met is None:
+        return None
+    return Overlap(volume_mm3=met.volume_mm3, depth_mm=met.depth_mm, place_mm=b_in_a.point(met.place_mm))
