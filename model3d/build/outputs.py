@@ -89,7 +89,10 @@ def _layout(project: Project, folder: Path) -> None:
 def _plan(project: Project, folder: Path) -> None:
     from model3d.drawings import plan_svg
 
-    text = plan_svg(project.plan, project.layout, project.family)
+    try:
+        text = plan_svg(project.plan, project.layout, project.family)
+    except ValueError as reason:
+        raise BuildError(f"plan.svg: {reason} (leave it out: give --only for each of the others)") from reason
     (folder / "plan.svg").write_text(text, encoding="utf-8", newline="\n")
 
 

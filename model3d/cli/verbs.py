@@ -30,6 +30,7 @@ class SchemaOf(StrEnum):
     plan = "plan"
     family = "family"
     layout = "layout"
+    findings = "findings"
 
 
 class Output(StrEnum):
