@@ -140,7 +140,10 @@ def _step_pictures(project: Project) -> list[_Job]:
         from model3d.pictures.step import step_picture
 
         (folder / "steps").mkdir(exist_ok=True)
-        (folder / "steps" / f"step-{number:02d}.png").write_bytes(step_picture(stages().stage(number)))
+        name = f"step-{number:0{digits}d}.png"
+        (folder / "steps" / name).write_bytes(step_picture(stages().stage(number)))
+
+    digits = max(2, len(str(len(project.steps))))  # so that names are in order
 
     return [
         _Job(
