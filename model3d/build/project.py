@@ -45,4 +45,9 @@ def load(path: Path) -> Project:
     """Read a plan and its family, and lay it out. Raises FaultyFile with every fault of the file that has some."""
     plan = read_plan(path, find_family=find_family)
     family = read_family(plan.family_path)
-    return Project(plan=plan, family=family, layout=lay_out(plan, family))
+    layout = lay_out(plan, family)
+    if plan.as_cut or plan.fitted:
+        from model3d.as_cut import with_cuts
+
+        layout = with_cuts(plan, layout, family).layout
+    return Project(plan=plan, family=family, layout=layout)

@@ -14,6 +14,7 @@ def main() -> None:
     import traceback
 
     from model3d.cli.reporting import EXIT_OWN_FAULT
+    import model3d.cli.explaining  # hangs its verbs on the application
     from model3d.cli.verbs import app
 
     for stream in (sys.stdout, sys.stderr):

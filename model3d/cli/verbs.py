@@ -92,17 +92,13 @@ def layout(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> N
 
 @app.command()
 def check(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> None:
-    """Clashes between everything placed and the room, and between parts that are not meant to touch."""
+    """Clashes, solids that do not confirm the layout, and moves that are blocked."""
+    from model3d.build.checking import check_project
     from model3d.build.project import load
     from model3d.cli.progress import progress
 
-    project = load(plan)
-    findings = project.layout.findings
-    if not project.layout.refused:
-        from model3d.checks import check_scene
-
-        with progress("Checking") as tick:
-            findings += check_scene(project.scene, tick=tick)
+    with progress("Checking") as tick:
+        findings = check_project(load(plan), tick=tick)
     report(findings, as_json=as_json, strict=strict)
 
 

@@ -209,7 +209,7 @@ def _far_callouts(at: Occasion, piece: Piece, centre: Vec3, late: list[Part]) ->
         return (
             Callout(
                 at_mm=screw.placement.point((at.family.link.screw.x_mm, 0.0, at.family.leg.height_mm / 2.0)),
-                text="Screws up",
+                text="Screws up" if at.family.link.screw_access == "above" else "Screws to the front",
                 kind="screws-up",
             ),
         )
