@@ -20,7 +20,7 @@ from model3d.parts.kinds import Spec
 from model3d.scene import Part, Scene
 from model3d.solids.build import solid
 from model3d.solids.mesh import solid_mesh
-from model3d.steps import Approach, Step
+from model3d.steps import Approach, Step, up_already
 from model3d.steps.moves import move_names
 from model3d.steps.poses import LegPoses, leg_poses
 
@@ -74,7 +74,7 @@ def check_moves(
     by_mark = {p.mark: p for p in layout.pieces}
     verdicts: list[MoveVerdict] = []
     findings: list[Finding] = []
-    up: list[str] = []
+    up = list(up_already(layout, scene))
     for step in steps:
         if step.kind == "piece":
             if tick is not None:

@@ -18,11 +18,11 @@ BEFORE_DRILLING = Action(kind="check", text="Check for buried cables and pipes b
 
 
 def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]:
-    """All steps, numbered from 1: each run after the other, then the dry pieces."""
+    """All steps, numbered from 1: each run after the other, then the dry pieces. Pieces that are up already take no step."""
     steps: list[Step] = []
     for run in layout.runs:
         steps.append(_brackets(run, scene, len(steps) + 1))
-        for group in _groups(run):
+        for group in (g for g in _groups(run) if not all(p.fitted for p in g)):
             steps.append(_piece_step(family, run, group, scene, len(steps) + 1))
         steps.append(_test(run, len(steps) + 1))
         covers = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in COVERS)
@@ -32,6 +32,12 @@ def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]
     for dry in layout.dry_pieces:
         steps.append(_dry_step(family, dry, scene, len(steps) + 1))
     return tuple(steps)
+
+
+def up_already(layout: Layout, scene: Scene) -> tuple[str, ...]:
+    """Ids of the parts that stand before the first step: those of the pieces fitted earlier, but covers."""
+    marks = {p.mark for p in layout.pieces if p.fitted}
+    return tuple(p.id for p in scene.fitted if p.piece in marks and p.role not in COVERS)
 
 
 def _groups(run: RunLayout) -> list[list[Piece]]:
@@ -46,8 +52,13 @@ def _groups(run: RunLayout) -> list[list[Piece]]:
 
 
 def _brackets(run: RunLayout, scene: Scene, number: int) -> Step:
-    found = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in ("bracket", "cradle"))
-    fix = f"Mark, drill and fix all {len(found) - 1} brackets of the run and the valve's cradle, on every wall."
+    up = {p.mark for p in run.pieces if p.fitted}
+    found = tuple(
+        p.id for p in scene.fitted if p.run == run.id and p.role in ("bracket", "cradle") and p.piece not in up
+    )
+    cradle = " and the valve's cradle" if any(scene.part(i).role == "cradle" for i in found) else ""
+    count = sum(scene.part(i).role == "bracket" for i in found)
+    fix = f"Mark, drill and fix all {count} brackets of the run{cradle}, on every wall."
     return Step(
         number=number, kind="brackets", run=run.id, title=f"Run {run.id}: all brackets first", follows=found,
         actions=(BEFORE_DRILLING, Action(kind="after", text=fix)),

@@ -9,7 +9,7 @@ from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.piece_stage import Occasion, piece_stage
 from model3d.pictures.staging.run_stage import run_stage
 from model3d.scene import Part, Scene
-from model3d.steps import Step
+from model3d.steps import Step, up_already
 
 
 class StepStages:
@@ -36,6 +36,7 @@ class StepStages:
 
     def _up_before(self, step: Step) -> tuple[Part, ...]:
         up = {i for s in self._steps[: step.number - 1] for i in (*s.travels, *s.follows)}
+        up |= set(up_already(self._layout, self._scene))
         return tuple(p for p in self._scene.fitted if p.id in up)
 
     def _pieces(self, step: Step) -> tuple[Piece, ...]:
