@@ -11,7 +11,8 @@ Tick = Callable[[str, int, int], None]
 
 
 def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Finding, ...]:
-    """All findings of a project: what the layout says, then clashes, then solids that do not confirm the layout, then blocked moves.
+    """All findings of a project: what the layout says, then clashes, then solids that do not confirm the layout, then
+    blocked moves.
 
     A layout that was refused is not built; its own findings are all there is.
     """
@@ -30,6 +31,8 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
 
 
 def _beyond(blocked: Iterable[Finding], standing: tuple[Finding, ...]) -> Iterable[Finding]:
-    """Blocked moves but those that run into what was found to stand in the run already: that is one mistake, said once."""
+    """Blocked moves but those that run into what was found to stand in the run already: that is one mistake, said
+    once.
+    """
     in_the_way = {part for finding in standing for part in finding.parts if part.startswith("room/")}
     return (finding for finding in blocked if not in_the_way & set(finding.parts))

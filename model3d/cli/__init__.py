@@ -13,9 +13,8 @@ def main() -> None:
     import sys
     import traceback
 
+    from model3d.cli.explaining import app  # which brings the other verbs
     from model3d.cli.reporting import EXIT_OWN_FAULT
-    import model3d.cli.explaining  # hangs its verbs on the application
-    from model3d.cli.verbs import app
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb

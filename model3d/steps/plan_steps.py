@@ -18,7 +18,9 @@ BEFORE_DRILLING = Action(kind="check", text="Check for buried cables and pipes b
 
 
 def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]:
-    """All steps, numbered from 1: each run after the other, then the dry pieces. Pieces that are up already take no step."""
+    """All steps, numbered from 1: each run after the other, then the dry pieces. Pieces that are up already take no
+    step.
+    """
     steps: list[Step] = []
     for run in layout.runs:
         steps.append(_brackets(run, scene, len(steps) + 1))
