@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from model3d.cli.app import app
+from model3d.cli.app import app as app
 from model3d.cli.reporting import EXIT_BAD_INPUT, exit_code, print_findings, print_json
 from model3d.cli.verbs import AsJson, PlanPath, Strict
 
