@@ -56,7 +56,7 @@ def layers_below_solids(checkout: Path) -> list[str]:
     return [name for names in lines[solids + 1 :] for name in names]
 
 
-@pytest.mark.parametrize("module", ["model3d", "model3d.steps", "model3d.drawings", "model3d.cli.verbs"])
+@pytest.mark.parametrize("module", ["model3d", "model3d.steps", "model3d.drawings", "model3d.cli.explaining"])
 def test_import_is_light(module: str) -> None:
     """Importing the package, the steps, the drawings or the command line loads no CAD kernel, renderer or numpy."""
     assert heavy_after(module) == {}
@@ -79,7 +79,7 @@ def test_a_heavy_import_is_seen() -> None:
 def test_command_line_answers_without_heavy_imports(argument: str) -> None:
     """``dryfit --help`` and ``dryfit --version`` load no CAD kernel, renderer or numpy."""
     program = (
-        "import json, sys; from model3d.cli.verbs import app\n"
+        "import json, sys; from model3d.cli.explaining import app\n"
         f"app([{argument!r}], standalone_mode=False)\n"
         f"print(json.dumps([m for m in {HEAVY!r} if m in sys.modules]))"
     )

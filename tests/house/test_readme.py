@@ -11,7 +11,7 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from model3d.cli.verbs import app
+from model3d.cli.explaining import app
 
 BUILD = "bash .ci/setup && .venv/bin/dryfit build gallery/l-room/plan.yaml --out build/l-room"
 TESTS = "bash .ci/setup && .venv/bin/python -m pytest"

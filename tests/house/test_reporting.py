@@ -11,10 +11,10 @@ import typer
 from typer.testing import CliRunner, Result
 
 from model3d import __version__
-from model3d.cli import main, verbs
+from model3d.cli import explaining, main
 from model3d.cli.app import FaultsLeaveWithTwo
+from model3d.cli.explaining import app
 from model3d.cli.reporting import exit_code, print_json, print_written, report
-from model3d.cli.verbs import app
 from model3d.findings import Finding, Severity
 from model3d.sources.faults import Fault, FaultyFile
 
@@ -122,7 +122,7 @@ def test_a_fault_of_its_own_leaves_with_three(
     def app() -> None:
         raise ZeroDivisionError("unforeseen")
 
-    monkeypatch.setattr(verbs, "app", app)
+    monkeypatch.setattr(explaining, "app", app)
     with pytest.raises(SystemExit) as left:
         main()
     assert left.value.code == 3
