@@ -54,8 +54,12 @@ class _Meshes:
 
     def stand(self, part: Part) -> MotionMesh:
         if part.spec not in self.standing:
-            made = solid_mesh(solid(part.spec).wrapped, part.id, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG)
-            self.standing[part.spec] = MotionMesh(points=made.vertices_mm, triangles=made.triangles.astype(np.int64))
+            made = solid_mesh(
+                solid(part.spec).wrapped, part.id, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG
+            )
+            self.standing[part.spec] = MotionMesh(
+                points=made.vertices_mm, triangles=made.triangles.astype(np.int64)
+            )
         return self.standing[part.spec]
 
     def move(self, part: Part) -> MotionMesh:
@@ -90,7 +94,13 @@ def check_moves(
 
 
 def _verdict(
-    family: Family, scene: Scene, step: Step, piece: Piece, standing: Sequence[Part], meshes: _Meshes, memo: Memo
+    family: Family,
+    scene: Scene,
+    step: Step,
+    piece: Piece,
+    standing: Sequence[Part],
+    meshes: _Meshes,
+    memo: Memo,
 ) -> MoveVerdict:
     """Try the family's approaches in order; the first that is free is the answer, else what stopped the first."""
     listed = family.approaches.any
@@ -140,13 +150,21 @@ def _tried(
 
 
 def _leg_blocked(
-    scene: Scene, piece: Piece, poses: LegPoses, turn_deg: float, standing: Sequence[Part], meshes: _Meshes, memo: Memo
+    scene: Scene,
+    piece: Piece,
+    poses: LegPoses,
+    turn_deg: float,
+    standing: Sequence[Part],
+    meshes: _Meshes,
+    memo: Memo,
 ) -> Blocked | None:
     parts = {i: scene.part(i) for i in poses.before}
     movers = [p for p in parts.values() if p.role not in FLEXIBLE]
     others = [
         MotionBody(
-            id=p.id, mesh=meshes.stand(p), placement=p.placement.moved(poses.standing.get(p.id, (0.0, 0.0, 0.0)))
+            id=p.id,
+            mesh=meshes.stand(p),
+            placement=p.placement.moved(poses.standing.get(p.id, (0.0, 0.0, 0.0))),
         )
         for p in standing
         if p.id not in parts and p.role not in FLEXIBLE
@@ -172,9 +190,14 @@ def _steps_of(
     about = add((x, y, 0.0), poses.after[f"{piece.mark}/piece"])
     away = -turn_deg * piece.sense  # the far end swings out into the room
     reach = piece.cut_length_mm + 200.0
-    fine = {i: turning_steps(turned_about(p, about, -away), about, away, reach, SAGITTA_MM) for i, p in after.items()}
+    fine = {
+        i: turning_steps(turned_about(p, about, -away), about, away, reach, SAGITTA_MM)
+        for i, p in after.items()
+    }
     count = len(next(iter(fine.values()))) - 1
-    return [({i: f[k] for i, f in fine.items()}, {i: f[k + 1] for i, f in fine.items()}) for k in range(count)]
+    return [
+        ({i: f[k] for i, f in fine.items()}, {i: f[k + 1] for i, f in fine.items()}) for k in range(count)
+    ]
 
 
 def _wanted(scene: Scene, poses: LegPoses) -> Callable[[str, str], bool]:

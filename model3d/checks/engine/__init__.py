@@ -2,9 +2,8 @@
 Nothing in it is about skirting.
 """
 
-from model3d.checks.engine.bodies import Body
+from model3d.checks.engine.bodies import Body, Overlap
 from model3d.checks.engine.interference import Clash, Tolerance, clashes
-from model3d.checks.engine.overlap import Overlap
 from model3d.checks.engine.verdict import Memory
 
 __all__ = ["Body", "Clash", "Memory", "Overlap", "Tolerance", "clashes"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from model3d.geometry.placement import Placement
+from model3d.geometry.placement import Placement, Vec3
 
 Boxes = npt.NDArray[np.float64]
 
@@ -20,6 +20,21 @@ class Body:
     id: str
     shape_key: Hashable
     placement: Placement
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overlap:
+    """What two solids share.
+
+    ``volume_mm3``; ``depth_mm``, the diameter of the widest ball that fits in it; ``place_mm``, a point
+    inside it where it is deepest, as near its middle as may be, in the first solid's frame. ``exact`` False
+    says that the kernel's boolean failed and the meshes speak.
+    """
+
+    volume_mm3: float
+    depth_mm: float
+    place_mm: Vec3
+    exact: bool = True
 
 
 def matrix(placement: Placement) -> npt.NDArray[np.float64]:

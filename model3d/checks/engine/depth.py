@@ -7,9 +7,9 @@ one.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import product
 
 import numpy as np
 import numpy.typing as npt
@@ -25,9 +25,6 @@ NEAR_ENOUGH = (
     1.02  # a ball from which the climb goes on; another place could hold one this much wider at most
 )
 SETTLED = 1e-4  # of the ball: when the climb to a wider one stops
-COMPASS = np.array(  # along the axes and the diagonals of a cube
-    [v for v in product((-1.0, 0.0, 1.0), repeat=3) if np.count_nonzero(v) in (1, 3)]
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +71,17 @@ class Region:
         """How far the surface is from a place, known to be no further than ``within_mm``."""
         return float(np.linalg.norm(self.nearest(place, within_mm) - place))
 
+    def feet(self, place: Points, within_mm: float) -> Points:
+        """The nearest point of each triangle within a distance of a place, those of the nearest always, (k,
+        3).
+        """
+        middles, reaches = self._rounds
+        off = np.linalg.norm(middles - place, axis=1) - reaches
+        within = max(within_mm, float((off + 2.0 * reaches).min()))
+        feet = closest_points(self.corners[off <= within * (1.0 + 1e-9)], place)
+        far = np.linalg.norm(feet - place, axis=1)
+        return np.asarray(feet[far <= max(within_mm, float(far.min()))])
+
     def nearest(self, place: Points, within_mm: float) -> Points:
         """The nearest point of the surface, looked for within a distance in which there is one."""
         middles, reaches = self._rounds
@@ -104,7 +112,7 @@ def widest_ball(region: Region, *, floor_mm: float = 0.0, enough_mm: float = np.
         if 2.0 * radius > best.diameter_mm and region.holds(centre):  # a sliver's way in may look out
             best = Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
     if floor_mm < best.diameter_mm <= enough_mm:
-        best = _climbed(region, best)
+        best = climbed(region.feet, best, step_mm=best.diameter_mm / 4.0)
     return best
 
 
@@ -163,21 +171,44 @@ def _shrunk(region: Region, place: Points, inward: Points, radius: float) -> flo
     return radius
 
 
-def _climbed(region: Region, ball: Ball) -> Ball:
-    """The ball moved to where it can be widest, by smaller and smaller steps."""
-    centre, radius = np.array(ball.centre_mm), ball.diameter_mm / 2.0
-    step = radius / 2.0
+def climbed(feet: Callable[[Points, float], Points], ball: Ball, *, step_mm: float) -> Ball:
+    """A ball moved to where it can be widest, by smaller and smaller steps from ``step_mm``.
+
+    ``feet`` gives the nearest points (k, 3), one of each face of the surface that is within a distance of a
+    place, those of the nearest always. Each step goes the way that leads off from all of them at once.
+    """
+    centre, step = np.array(ball.centre_mm), step_mm
+    radius = _least_mm(feet(centre, 0.0), centre)
     while step > SETTLED * radius:
-        tried = [
-            (region.clearance_mm(centre + step * way, radius + 2.0 * step), k)
-            for k, way in enumerate(COMPASS)
-        ]
-        most, k = max(tried)
+        off = centre - feet(centre, radius + step)
+        way = _away(off / np.linalg.norm(off, axis=1)[:, None])
+        there = centre + step * way
+        most = _least_mm(feet(there, 0.0), there)
         if most > radius * (1.0 + 1e-9):
-            centre, radius = centre + step * COMPASS[k], most
+            centre, radius = there, most
         else:
             step /= 2.0
     return Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
+
+
+def _least_mm(feet: Points, place: Points) -> float:
+    return float(np.linalg.norm(feet - place, axis=1).min())
+
+
+def _away(ways: Points) -> Points:
+    """The unit way that leads off most from all of the unit ways it is to leave: along the least vector of
+    their convex hull (Gilbert's method, from memory); zero where they hold the place from all sides.
+    """
+    found = ways.mean(axis=0)
+    for _ in range(60):
+        worst = ways[np.argmin(ways @ found)]
+        back = found - worst
+        size = float(back @ back)
+        if size < 1e-18 or float(found @ back) < 1e-9:
+            break
+        found = found - min(max(float(found @ back) / size, 0.0), 1.0) * back
+    length = float(np.linalg.norm(found))
+    return np.asarray(found / length) if length > 1e-4 else np.zeros(3)
 
 
 def closest_points(corners: Points, place: Points) -> Points:

@@ -13,8 +13,7 @@ from dataclasses import dataclass
 import cadquery as cq
 import numpy as np
 
-from model3d.checks.engine.bodies import Body, box_pairs, placed_boxes
-from model3d.checks.engine.overlap import Overlap
+from model3d.checks.engine.bodies import Body, Overlap, box_pairs, placed_boxes
 from model3d.checks.engine.verdict import Memory, Solids, overlap_beyond
 from model3d.geometry.placement import Placement, Vec3
 
@@ -96,7 +95,9 @@ def _verdict(solids: Solids, a: Body, b: Body, allowed_mm: float) -> Clash | Non
 
 
 def rounded(placement: Placement) -> tuple[float, ...]:
-    """A placement as a key: equal for placements that agree to a millionth of a millimetre over a body of metres."""
+    """A placement as a key: equal for placements that agree to a millionth of a millimetre over a body of
+    metres.
+    """
     turned = (*placement.x_axis, *placement.y_axis)
     return (
         *(round(value, ORIGIN_DIGITS) + 0.0 for value in placement.origin_mm),

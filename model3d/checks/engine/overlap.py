@@ -2,41 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import cadquery as cq
 import manifold3d
 import numpy as np
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
-from OCP.BRepGProp import BRepGProp
-from OCP.GProp import GProp_GProps
 from OCP.TopAbs import TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS_Shape
 from OCP.TopTools import TopTools_ListOfShape
 
-from model3d.checks.engine.depth import Ball, Points, Region, widest_ball
-from model3d.checks.engine.facets import facets, joined, welded
-from model3d.geometry.placement import Placement, Vec3
+from model3d.checks.engine.bodies import Overlap
+from model3d.checks.engine.depth import Region, widest_ball
+from model3d.checks.engine.part_overlap import part_overlap
+from model3d.geometry.placement import Placement
 from model3d.solids.placing import located
-
-# The mesh that an overlap's depth is measured on, as a share of its size and at the least and most.
-FINE_SHARE, FINE_LEAST_MM, FINE_MOST_MM = 0.002, 0.0005, 0.02
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overlap:
-    """What two solids share.
-
-    ``volume_mm3``; ``depth_mm``, the diameter of the widest ball that fits in it; ``place_mm``, a point
-    inside it where it is deepest, as near its middle as may be, in the first solid's frame. ``exact`` False
-    says that the kernel's boolean failed and the meshes speak.
-    """
-
-    volume_mm3: float
-    depth_mm: float
-    place_mm: Vec3
-    exact: bool = True
 
 
 def exact_overlap(a: cq.Solid, b: cq.Solid, b_in_a: Placement) -> Overlap | None:
@@ -53,9 +34,8 @@ def exact_overlap(a: cq.Solid, b: cq.Solid, b_in_a: Placement) -> Overlap | None
     common.Build()
     if not common.IsDone():
         raise RuntimeError("the boolean of two solids failed")
-    found = [_of_solid(part) for part in _solids(common.Shape())]
-    real = [overlap for overlap in found if overlap is not None]
-    return merged(real) if real else None
+    found = [part_overlap(part) for part in _solids(common.Shape())]
+    return merged([part for part in found if part is not None])
 
 
 def mesh_overlap(shared: manifold3d.Manifold) -> Overlap | None:
@@ -64,7 +44,7 @@ def mesh_overlap(shared: manifold3d.Manifold) -> Overlap | None:
         Overlap(
             volume_mm3=part.volume(),
             depth_mm=ball.diameter_mm,
-            place_mm=_place(region, ball, None),
+            place_mm=ball.centre_mm,
             exact=False,
         )
         for part in shared.decompose()
@@ -72,11 +52,13 @@ def mesh_overlap(shared: manifold3d.Manifold) -> Overlap | None:
         for region in (region_of(part),)
         for ball in (widest_ball(region),)
     ]
-    return merged(parts) if parts else None
+    return merged(parts)
 
 
-def merged(parts: list[Overlap]) -> Overlap:
-    """Separate overlaps of one pair as one: volumes added, the depth and place of the deepest."""
+def merged(parts: list[Overlap]) -> Overlap | None:
+    """Separate overlaps of one pair as one: volumes added, the depth and place of the deepest; None of none."""
+    if not parts:
+        return None
     deepest = max(parts, key=lambda part: part.depth_mm)
     return replace(deepest, volume_mm3=sum(part.volume_mm3 for part in parts))
 
@@ -96,35 +78,3 @@ def _solids(shape: TopoDS_Shape) -> list[TopoDS_Shape]:
         found.append(explorer.Current())
         explorer.Next()
     return found
-
-
-def _of_solid(shape: TopoDS_Shape) -> Overlap | None:
-    volume = GProp_GProps()
-    BRepGProp.VolumeProperties_s(shape, volume)
-    if volume.Mass() <= 0.0:
-        return None
-    region = _region(shape)
-    ball = widest_ball(region)
-    c = volume.CentreOfMass()
-    return Overlap(
-        volume_mm3=volume.Mass(),
-        depth_mm=ball.diameter_mm,
-        place_mm=_place(region, ball, np.array((c.X(), c.Y(), c.Z()))),
-    )
-
-
-def _region(shape: TopoDS_Shape) -> Region:
-    rough = joined(facets(shape, deflection_mm=FINE_MOST_MM, angle_rad=0.5))
-    size = float(np.linalg.norm(np.ptp(rough.points, axis=0)))
-    fine = min(max(size * FINE_SHARE, FINE_LEAST_MM), FINE_MOST_MM)
-    mesh = joined(facets(shape, deflection_mm=fine, angle_rad=0.25))
-    kept, number, whole = welded(mesh)
-    return Region(points=mesh.points[kept], triangles=number[mesh.triangles[whole]])
-
-
-def _place(region: Region, ball: Ball, middle: Points | None) -> Vec3:
-    """The middle of the overlap when a ball as wide fits there too, else the ball's own."""
-    least = 0.98 * ball.diameter_mm / 2.0
-    if middle is not None and region.holds(middle) and region.clearance_mm(middle) >= least:
-        return (float(middle[0]), float(middle[1]), float(middle[2]))
-    return ball.centre_mm

@@ -33,7 +33,7 @@ class Skin:
     ``hull`` (k, 3), the corners of its convex hull; ``manifold``, the skin for mesh booleans, None when the
     kernel's mesh does not close; ``slack_mm``, how far at most it stands off the solid where it is refined,
     everywhere when it is not; ``name``, the number its triangles go by in what booleans make of it;
-    ``triangle_count``.
+    ``triangle_count``; ``bows_mm``, see ``count_at``.
     """
 
     hull: Points
@@ -41,6 +41,16 @@ class Skin:
     slack_mm: float
     name: int
     triangle_count: int
+    bows_mm: tuple[Points, ...]
+
+    def count_at(self, faces: Collection[int], deflection_mm: float) -> float:
+        """About how many triangles the skin would have with some faces refined to a deflection: one bowed one
+        way is cut in as many as the root of how much its bow is greater, one bowed both ways in as many as
+        that itself.
+        """
+        bows = np.concatenate([np.zeros((2, 0)), *(self.bows_mm[k] for k in faces)], axis=1)
+        least, most = np.maximum(bows / deflection_mm, 1.0)
+        return self.triangle_count + float((np.sqrt(least * most) - 1.0).sum())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +62,7 @@ class _Bulges:
 
     rise_mm: Points
     slide_mm: Points
+    bows_mm: Points
 
 
 def skin(
@@ -76,6 +87,7 @@ def skin(
     bulge = _Bulges(
         rise_mm=np.concatenate([b.rise_mm for b in bulges]),
         slide_mm=np.concatenate([b.slide_mm for b in bulges]),
+        bows_mm=np.concatenate([b.bows_mm for b in bulges], axis=1),
     )
     kept, number, whole = welded(mesh)
     held = mesh.points[kept] + _moves(mesh, bulge, number, len(kept), inset_mm)
@@ -91,6 +103,7 @@ def skin(
         slack_mm=max(rises, default=0.0) + (0.0 if mesh.flat.all() else refined_mm or deflection_mm),
         name=name,
         triangle_count=len(triangles),
+        bows_mm=tuple(b.bows_mm for b in bulges),
     )
 
 
@@ -133,23 +146,24 @@ def _bulges(face: Facets) -> _Bulges:
     count = len(face.points)
     found, slides = np.zeros(count), np.zeros((count, 3))
     if face.flat.all():
-        return _Bulges(rise_mm=found, slide_mm=slides)
-    rises, steepest = np.zeros((3, len(face.triangles))), np.zeros(count)
+        return _Bulges(rise_mm=found, slide_mm=slides, bows_mm=np.zeros((2, len(face.triangles))))
+    bows, steepest = np.zeros((3, len(face.triangles))), np.zeros(count)
     for k, (i, j) in enumerate(((0, 1), (1, 2), (2, 0))):
         p, q = face.triangles[:, i], face.triangles[:, j]
         turn, way = face.normals[q] - face.normals[p], face.points[q] - face.points[p]
         along, size = np.einsum("ij,ij->i", turn, way), np.einsum("ij,ij->i", turn, turn)
-        rises[k] = np.maximum(along / 8.0, 0.0)
+        bows[k] = along / 8.0
         quarter = turn * np.divide(along, 4.0 * size, out=np.zeros_like(along), where=size > 1e-12)[:, None]
         for ends, sign in ((p, 1.0), (q, -1.0)):
             best = steepest.copy()
-            np.maximum.at(best, ends, rises[k])
-            wins = (rises[k] > steepest[ends]) & (rises[k] == best[ends])
+            np.maximum.at(best, ends, bows[k])
+            wins = (bows[k] > steepest[ends]) & (bows[k] == best[ends])
             slides[ends[wins]], steepest = sign * quarter[wins], best
+    rises, either = np.maximum(bows, 0.0), np.sort(np.abs(bows), axis=0)
     rise = rises.max(axis=0) + rises.min(axis=0) / 3.0
     for k in range(3):
         np.maximum.at(found, face.triangles[:, k], rise * SAFETY)
-    return _Bulges(rise_mm=found, slide_mm=slides * SAFETY)
+    return _Bulges(rise_mm=found, slide_mm=slides * SAFETY, bows_mm=either[[0, 2]])
 
 
 def _moves(

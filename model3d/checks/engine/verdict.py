@@ -13,15 +13,15 @@ import cadquery as cq
 import manifold3d
 import numpy as np
 
-from model3d.checks.engine.bodies import matrix
+from model3d.checks.engine.bodies import Overlap, matrix
 from model3d.checks.engine.depth import widest_ball
-from model3d.checks.engine.overlap import Overlap, exact_overlap, mesh_overlap, region_of
+from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
 from model3d.checks.engine.skins import Skin, faces_of, skin
 from model3d.geometry.placement import Placement
 
 COARSE_MM, FINE_MM = 0.1, 0.005
 NOTHING_MM3 = 1e-12
-MOST_TRIANGLES = 4000  # of a skin that is worth refining: past it the exact boolean is cheaper
+MOST_TRIANGLES = 8000  # of a skin worth refining to: past it the exact boolean is cheaper
 
 
 @dataclass(slots=True)
@@ -89,10 +89,12 @@ def overlap_beyond(
         ):
             return None
         surely = allowed_mm + 2.0 * slack + solids.contact_mm
-        heavy = max(one.triangle_count, other.triangle_count) > MOST_TRIANGLES
-        if last or heavy or (allowed_mm == 0.0 and depth_up_to(parts, surely) > surely):
+        if last or (allowed_mm == 0.0 and depth_up_to(parts, surely) > surely):
             break
-        one, other = solids.finer(a, faces_of(shared, one)), solids.finer(b, faces_of(shared, other))
+        faces, others = faces_of(shared, one), faces_of(shared, other)
+        if max(one.count_at(faces, FINE_MM), other.count_at(others, FINE_MM)) > MOST_TRIANGLES:
+            break
+        one, other = solids.finer(a, faces), solids.finer(b, others)
     met = _confirmed(solids, a, b, b_in_a, shared)
     return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
 
