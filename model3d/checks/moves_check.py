@@ -1,5 +1,5 @@
-"""Whether every piece can be moved into place in the usual order: each leg of each step against everything that
-stands by then.
+"""Whether every piece can be moved into place in the usual order: each leg of each step against everything
+that stands by then.
 """
 
 from __future__ import annotations
@@ -34,8 +34,8 @@ NOT_STANDING = frozenset({"door-swing"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveVerdict:
-    """What came of a step's moves: the approach that got through (None when none did), and what stopped the first one
-    tried, on which leg.
+    """What came of a step's moves: the approach that got through (None when none did), and what stopped the
+    first one tried, on which leg.
     """
 
     step: int
@@ -102,7 +102,9 @@ def _verdict(
     meshes: _Meshes,
     memo: Memo,
 ) -> MoveVerdict:
-    """Try the family's approaches in order; the first that is free is the answer, else what stopped the first."""
+    """Try the family's approaches in order; the first that is free is the answer, else what stopped the
+    first.
+    """
     listed = family.approaches.any
     if piece.end.joint == "elbow-long" and family.approaches.far_elbow_long:
         listed = family.approaches.far_elbow_long
@@ -201,8 +203,8 @@ def _steps_of(
 
 
 def _wanted(scene: Scene, poses: LegPoses) -> Callable[[str, str], bool]:
-    """Pairs that count: all but those that are meant to touch hard on this leg (a clip and the nib that snaps into
-    it, the latch that bends, the cradle that is eased back).
+    """Pairs that count: all but those that are meant to touch hard on this leg (a clip and the nib that snaps
+    into it, the latch that bends, the cradle that is eased back).
     """
 
     def wanted(mover: str, other: str) -> bool:

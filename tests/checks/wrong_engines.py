@@ -30,7 +30,7 @@ def boxes_only(a: cq.Solid, a_at: Placement, b: cq.Solid, b_at: Placement) -> fl
 
 def surfaces_crossing(a: cq.Solid, a_at: Placement, b: cq.Solid, b_at: Placement) -> float:
     """A mesh's surfaces that cross; nothing where they do not, be one inside the other."""
-    one, other = (_mesh(s, at, 0.05) for s, at in ((a, a_at), (b, b_at)))
+    one, other = (_mesh(s, at, 0.1) for s, at in ((a, a_at), (b, b_at)))
     if not (_pierced(one, other) or _pierced(other, one)):
         return 0.0
     return _shared(one, other)
@@ -43,7 +43,7 @@ def coarse_mesh(a: cq.Solid, a_at: Placement, b: cq.Solid, b_at: Placement) -> f
 
 def corners_inside(a: cq.Solid, a_at: Placement, b: cq.Solid, b_at: Placement) -> float:
     """Only asks whether a corner of one is inside the other."""
-    one, other = (_mesh(s, at, 0.05) for s, at in ((a, a_at), (b, b_at)))
+    one, other = (_mesh(s, at, 0.1) for s, at in ((a, a_at), (b, b_at)))
     if not any(_holds(x, p) for x, y in ((one, other), (other, one)) for p in _in_box(y[0], x[0])):
         return 0.0
     return _shared(one, other)

@@ -1,6 +1,7 @@
 """Volume, depth and place of one connected overlap as the kernel's boolean leaves it.
 
-The widest ball is found on a mesh of the overlap, and then moved and widened between the true faces near it.
+The widest ball is found on a mesh of the overlap, and then, where the mesh is coarse beside it,
+moved and widened between the true faces near it.
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ ROUGH_SHARE, LEAST_MM, MOST_MM = (
     0.0005,
     0.05,
 )  # deflection as a share of the overlap's size; its bounds
+CLOSE_SHARE = 0.005  # deflection as a share of the depth, up to which the mesh's own ball will do
 SHARE_OF_DEPTH = 0.2  # what the deflection may be of the depth that is to be found with it
 ANGLE_RAD = 0.35
 Feet = Callable[[Points, float], Points]
@@ -43,16 +45,18 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
     if deflection > SHARE_OF_DEPTH * ball.diameter_mm:
         meshes, region, deflection = _mesh(solid, max(SHARE_OF_DEPTH * ball.diameter_mm, LEAST_MM))
         ball = widest_ball(region)
-    ball = climbed(_faces_near(solid, meshes, ball, deflection), ball, step_mm=2.0 * deflection)
+    rough = deflection > CLOSE_SHARE * ball.diameter_mm
+    if rough:
+        ball = climbed(_faces_near(solid, meshes, ball, deflection), ball, step_mm=2.0 * deflection)
     c = held.CentreOfMass()
     middle = Ball(diameter_mm=ball.diameter_mm, centre_mm=(c.X(), c.Y(), c.Z()))
-    if _fits(_faces_near(solid, meshes, middle, deflection), region, middle):
+    if _fits(_faces_near(solid, meshes, middle, deflection) if rough else region.feet, region, middle):
         ball = middle
     return Overlap(volume_mm3=float(held.Mass()), depth_mm=ball.diameter_mm, place_mm=ball.centre_mm)
 
 
 def _fits(feet: Feet, region: Region, ball: Ball) -> bool:
-    """Whether a ball as good as as wide fits about a place."""
+    """Whether a ball all but as wide fits about a place."""
     place = np.array(ball.centre_mm)
     if not region.holds(place):
         return False
