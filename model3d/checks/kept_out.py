@@ -31,17 +31,19 @@ def stretch_mm(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial)
 
 
 def stretch_text(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial) -> str:
-    """What to do with the run: an end for it on the wall, or a start, that leaves the thing clear."""
+    """Where a run may stand on a wall so that it leaves the thing clear; empty where it may stand anywhere."""
     stretch = stretch_mm(thing, wall, run_parts, trial)
     if stretch is None or not isinstance(wall.spec, WallSpec):
         return ""
     low, high = stretch
     name = wall.wall or wall.id
+    if low <= 0 and high >= wall.spec.length_mm:
+        return f"off wall {name}"
     if low <= 0:
-        return f"keep the run on wall {name} past {high} mm"
+        return f"on wall {name} past {high} mm"
     if high >= wall.spec.length_mm:
-        return f"keep the run on wall {name} short of {low} mm"
-    return f"keep the run on wall {name} short of {low} mm or past {high} mm"
+        return f"on wall {name} short of {low} mm"
+    return f"on wall {name} short of {low} mm or past {high} mm"
 
 
 def _box(thing: Part, frame: Placement, trial: Trial) -> tuple[Vec2, ...]:

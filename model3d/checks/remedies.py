@@ -66,7 +66,10 @@ def _swing(case: Case) -> list[str]:
 
 
 def _keep_out(case: Case) -> list[str]:
-    return [stretch_text(case.thing, wall, case.on(wall), case.trial) for wall in case.own_walls]
+    """Where the run may stand, on all of its walls that the thing comes near."""
+    kept = [stretch_text(case.thing, wall, case.on(wall), case.trial) for wall in case.own_walls]
+    said = [text for text in kept if text]
+    return ["keep the run " + ", and ".join(said)] if said else []
 
 
 def _moved_off(case: Case) -> list[str]:
@@ -88,7 +91,9 @@ def _moved_off(case: Case) -> list[str]:
             - low[2]
             + SPARE_MM
         )
-        if case.trial.is_free(_shifted(case.thing, wall.placement, (0.0, float(out), 0.0)), case.fitted):
+        stands_off = low[1] > SPARE_MM
+        moved = _shifted(case.thing, wall.placement, (0.0, float(out), 0.0))
+        if stands_off and case.trial.is_free(moved, case.fitted):
             ways.append(f"move {case.thing.obstacle} {out} mm further out from wall {wall.wall}")
         raised = _shifted(case.thing, wall.placement, (0.0, 0.0, float(up)))
         if low[2] > SPARE_MM and up <= HIGHEST_RAISE_MM and case.trial.is_free(raised, case.fitted):
@@ -121,10 +126,13 @@ def between_parts(a: Part, b: Part, fitted: Sequence[Part], trial: Trial) -> str
         if ring.role == "o-ring" and other.id in ring.presses_on:
             meant = f"{ring.presses_mm:.2f} mm"
             return f"It is to be squeezed by {meant}: check the O-ring's section and its gland in the family."
-    if a.piece != b.piece and a.wall == b.wall and None not in (a.piece, b.piece):
-        return f"Check the cut lengths of {a.piece} and {b.piece}, and the length of wall {a.wall}."
     if a.run != b.run:
         return "End one of the two runs, or the dry piece, further from the other."
+    if a.piece != b.piece and a.wall == b.wall and None not in (a.piece, b.piece):
+        return f"Check the cut lengths of {a.piece} and {b.piece}, and the length of wall {a.wall}."
+    for piece in (a, b):
+        if piece.role in ("piece", "dry-piece"):
+            return f"Check the cut length of {piece.piece}, and the family's figures for the two."
     return "Check the family's figures for these two parts."
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 
 from OCP.Bnd import Bnd_Box
@@ -28,9 +28,9 @@ class Trial:
 
     def clashes(
         self, parts: Iterable[Part], *, of: Part | None = None, tick: Callable[[int, int], None] | None = None
-    ) -> tuple[Clash, ...]:
-        """Every pair of parts that overlap deeper than they are meant to; those of one part alone when ``of``
-        is given.
+    ) -> Iterator[Clash]:
+        """Every pair of parts that overlap deeper than they are meant to, as they are found; those of one
+        part alone when ``of`` is given.
 
         Raises SolidError when a part cannot be built, RuntimeError when the engine cannot say.
         """
@@ -52,7 +52,9 @@ class Trial:
         )
 
     def reach_mm(self, part: Part, frame: Placement) -> tuple[Vec3, Vec3]:
-        """The low and high corner of a box that holds a part, seen from a frame, to a few tenths of a millimetre."""
+        """The low and high corner of a box that holds a part, seen from a frame, to a few tenths of a
+        millimetre.
+        """
         solids = Solids(
             shapes={part.spec: solid(part.spec)}, memory=self.memory, contact_mm=self.tolerance.contact_mm
         )
@@ -65,7 +67,7 @@ class Trial:
     def is_free(self, part: Part, others: Iterable[Part]) -> bool:
         """Whether a part overlaps none of the others where it stands. One of the same id is left out of them."""
         rest = [p for p in others if p.id != part.id]
-        return not self.clashes([*rest, part], of=part)
+        return next(self.clashes([*rest, part], of=part), None) is None
 
 
 def _vec(point: Points) -> Vec3:

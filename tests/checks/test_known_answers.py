@@ -37,12 +37,8 @@ def found(case: Case, pose: Placement, *, turned: bool = False) -> Clash | None:
         Body(id="a", shape_key="a", placement=pose @ case.a_at),
         Body(id="b", shape_key="b", placement=pose @ case.b_at),
     ]
-    met = clashes(
-        bodies[::-1] if turned else bodies,
-        {"a": a, "b": b},
-        allowed_mm=lambda _a, _b: 0.0,
-        tolerance=Tolerance(),
-    )
+    listed = bodies[::-1] if turned else bodies
+    met = list(clashes(listed, {"a": a, "b": b}, allowed_mm=lambda _a, _b: 0.0, tolerance=Tolerance()))
     assert len(met) <= 1
     return met[0] if met else None
 
@@ -80,8 +76,8 @@ def wrong_volume(name: str, wrong: str, pose: str) -> float:
 
 @NAMED
 def test_a_wrong_engine_is_seen(case: Case) -> None:
-    """Every known answer is missed by an engine that is wrong in a known way: it shares a volume where there is none,
-    none where there is, or another.
+    """Every known answer is missed by an engine that is wrong in a known way: it shares a volume where there
+    is none, none where there is, or another.
     """
     said = [wrong_volume(case.name, wrong, "as drawn") for wrong in WRONG]
     said.append(wrong_volume(case.name, "boxes only", "turned, 60 m away"))
@@ -90,8 +86,8 @@ def test_a_wrong_engine_is_seen(case: Case) -> None:
 
 @pytest.mark.parametrize("wrong", WRONG)
 def test_each_wrong_engine_misses_some(wrong: str) -> None:
-    """Each way of being wrong is caught by several: boxes for bodies, surfaces that must cross, a mesh for a curve,
-    corners for edges.
+    """Each way of being wrong is caught by several: boxes for bodies, surfaces that must cross, a mesh for a
+    curve, corners for edges.
     """
     missed = [c.name for c in CASES if not right_volume(wrong_volume(c.name, wrong, "as drawn"), c.answer)]
     assert len(missed) >= 3, missed

@@ -19,11 +19,14 @@ from embreex.rtcore_scene import EmbreeScene
 Points = npt.NDArray[np.float64]
 Triangles = npt.NDArray[np.int64]
 
-SAMPLES = 400
+SAMPLES, CORNERS = 400, 1500
+TOUCHES = 1.0 - 1e-6  # of a ball's radius: what is no nearer than this touches it
 STARTS_OFF = 1e-6  # of the region's size: how far inside the surface a ray sets out
 NEAR_ENOUGH = (
     1.02  # a ball from which the climb goes on; another place could hold one this much wider at most
 )
+MOST_STEPS = 100
+WORTH = 0.2  # of the gain that a step promises: less, and the steps get smaller
 SETTLED = 1e-4  # of the ball: when the climb to a wider one stops
 
 
@@ -101,19 +104,45 @@ def widest_ball(region: Region, *, floor_mm: float = 0.0, enough_mm: float = np.
     best = Ball(diameter_mm=0.0, centre_mm=_vec(places[0]))
     order = np.argsort(-chords)
     order = order[chords[order] > floor_mm]
-    for k in order[:: 1 + len(order) // SAMPLES]:
-        if chords[k] <= best.diameter_mm * NEAR_ENOUGH or best.diameter_mm > enough_mm:
-            break
-        least = max(best.diameter_mm, floor_mm) / 2.0
-        if least > 0.0 and region.clearance_mm(places[k] + inward[k] * least, least) < least * (1.0 - 1e-6):
-            continue  # not even a ball of the best size fits where it would touch here
-        radius = _shrunk(region, places[k], inward[k], chords[k] / 2.0)
-        centre = places[k] + inward[k] * radius
-        if 2.0 * radius > best.diameter_mm and region.holds(centre):  # a sliver's way in may look out
-            best = Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
-    if floor_mm < best.diameter_mm <= enough_mm:
-        best = climbed(region.feet, best, step_mm=best.diameter_mm / 4.0)
+    left = _roomier(region, places, inward, order[:: 1 + len(order) // SAMPLES], floor_mm / 2.0)
+    while len(left) and best.diameter_mm <= enough_mm and chords[left[0]] > best.diameter_mm * NEAR_ENOUGH:
+        found = _touching(
+            region, places[left[0]], inward[left[0]], chords[left[0]], max(best.diameter_mm, floor_mm)
+        )
+        left = left[1:]
+        if found is None:
+            continue
+        if enough_mm == np.inf and not best.diameter_mm * NEAR_ENOUGH > found.diameter_mm:
+            found = climbed(region.feet, found, step_mm=found.diameter_mm / 4.0)
+        best = found
+        left = _roomier(region, places, inward, left, best.diameter_mm * NEAR_ENOUGH / 2.0)
     return best
+
+
+def _touching(region: Region, place: Points, inward: Points, chord_mm: float, least_mm: float) -> Ball | None:
+    """The widest ball that touches the surface at a place; None when it is no wider than the least."""
+    half = least_mm / 2.0
+    if half > 0.0 and region.clearance_mm(place + inward * half, half) < half * TOUCHES:
+        return None  # not even the least fits where it would touch here
+    radius = _shrunk(region, place, inward, chord_mm / 2.0)
+    centre = place + inward * radius
+    if radius <= half or not region.holds(centre):  # a sliver's way in may look out
+        return None
+    return Ball(diameter_mm=2.0 * radius, centre_mm=_vec(centre))
+
+
+def _roomier(
+    region: Region, places: Points, inward: Points, numbers: npt.NDArray[np.int64], radius: float
+) -> npt.NDArray[np.int64]:
+    """Those of the places where a ball of a radius that touches there has none of a sample of the surface's
+    corners inside.
+    """
+    if radius <= 0.0 or not len(numbers):
+        return numbers
+    some = region.points[:: 1 + len(region.points) // CORNERS]
+    centres = places[numbers] + inward[numbers] * radius
+    far = np.stack([np.linalg.norm(some - centre, axis=1).min() for centre in centres])
+    return np.asarray(numbers[far >= radius * TOUCHES])
 
 
 def _vec(point: Points) -> tuple[float, float, float]:
@@ -179,12 +208,15 @@ def climbed(feet: Callable[[Points, float], Points], ball: Ball, *, step_mm: flo
     """
     centre, step = np.array(ball.centre_mm), step_mm
     radius = _least_mm(feet(centre, 0.0), centre)
-    while step > SETTLED * radius:
+    for _ in range(MOST_STEPS):
+        if step <= SETTLED * radius:
+            break
         off = centre - feet(centre, radius + step)
         way = _away(off / np.linalg.norm(off, axis=1)[:, None])
-        there = centre + step * way
+        pull = float(np.linalg.norm(way))  # what the radius gains for each millimetre on the way, at first
+        there = centre + step * way / pull if pull > SETTLED else centre
         most = _least_mm(feet(there, 0.0), there)
-        if most > radius * (1.0 + 1e-9):
+        if most > radius + WORTH * pull * step:
             centre, radius = there, most
         else:
             step /= 2.0
@@ -196,8 +228,8 @@ def _least_mm(feet: Points, place: Points) -> float:
 
 
 def _away(ways: Points) -> Points:
-    """The unit way that leads off most from all of the unit ways it is to leave: along the least vector of
-    their convex hull (Gilbert's method, from memory); zero where they hold the place from all sides.
+    """The way that leads off most from all of the unit ways it is to leave: the least vector of their convex
+    hull (Gilbert's method, from memory); zero where they hold the place from all sides.
     """
     found = ways.mean(axis=0)
     for _ in range(60):
@@ -207,8 +239,7 @@ def _away(ways: Points) -> Points:
         if size < 1e-18 or float(found @ back) < 1e-9:
             break
         found = found - min(max(float(found @ back) / size, 0.0), 1.0) * back
-    length = float(np.linalg.norm(found))
-    return np.asarray(found / length) if length > 1e-4 else np.zeros(3)
+    return np.asarray(found)
 
 
 def closest_points(corners: Points, place: Points) -> Points:

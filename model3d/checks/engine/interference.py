@@ -7,7 +7,7 @@ found is kept in a ``Memory`` for the next time.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import cadquery as cq
@@ -50,9 +50,9 @@ def clashes(
     tolerance: Tolerance,
     memory: Memory | None = None,
     tick: Tick | None = None,
-) -> tuple[Clash, ...]:
-    """Every pair of bodies that share more than they may, in the order of the bodies. A body wholly inside
-    another overlaps it.
+) -> Iterator[Clash]:
+    """Every pair of bodies that share more than they may, in the order of the bodies, as they are found. A
+    body wholly inside another overlaps it.
 
     ``allowed_mm`` gives the depth to which a pair is meant to overlap (0 for most), None for a pair that is
     not to be compared. Raises RuntimeError when neither the kernel nor the meshes can say.
@@ -66,14 +66,12 @@ def clashes(
     pairs = box_pairs(placed_boxes(listed, [own[id(s)] for s in skins]), margin_mm=0.0)
     asked = [(listed[i], listed[j]) for i, j in pairs.tolist()]
     depths = [(a, b, limit) for a, b in asked if (limit := allowed_mm(a, b)) is not None]
-    found: list[Clash] = []
     for number, (a, b, limit) in enumerate(depths):
         if tick is not None:
             tick(number, len(depths))
         met = _verdict(solids, a, b, limit)
         if met is not None:
-            found.append(met)
-    return tuple(found)
+            yield met
 
 
 def _verdict(solids: Solids, a: Body, b: Body, allowed_mm: float) -> Clash | None:
