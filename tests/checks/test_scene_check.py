@@ -130,8 +130,8 @@ def test_a_room_measured_wrong_by_12_mm(memory: Memory) -> None:
 
 
 def test_a_piece_cut_25_mm_long(memory: Memory) -> None:
-    """A piece cut longer than the stub beyond its end runs into the elbows there: one finding for the joint, that asks
-    for the piece's cut length.
+    """A piece cut longer than the stub beyond its end runs into the elbows there: one finding for the joint,
+    that asks for the piece's cut length.
     """
     scene = scene_of(plan())
     part = scene.part("r-1/piece")

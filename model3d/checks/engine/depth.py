@@ -229,17 +229,34 @@ def _least_mm(feet: Points, place: Points) -> float:
 
 def _away(ways: Points) -> Points:
     """The way that leads off most from all of the unit ways it is to leave: the least vector of their convex
-    hull (Gilbert's method, from memory); zero where they hold the place from all sides.
+    hull (Wolfe's method, from memory); all but zero where they hold the place from all sides.
     """
-    found = ways.mean(axis=0)
+    used, shares = [0], np.ones(1)
     for _ in range(60):
-        worst = ways[np.argmin(ways @ found)]
-        back = found - worst
-        size = float(back @ back)
-        if size < 1e-18 or float(found @ back) < 1e-9:
+        found = shares @ ways[used]
+        next_one = int(np.argmin(ways @ found))
+        if next_one in used or float(found @ (found - ways[next_one])) < 1e-14:
             break
-        found = found - min(max(float(found @ back) / size, 0.0), 1.0) * back
-    return np.asarray(found)
+        used, shares = [*used, next_one], np.append(shares, 0.0)
+        while True:
+            flat = _flat_shares(ways[used])
+            low = flat < 1e-12
+            if not low.any():
+                shares = flat
+                break
+            step = float((shares[low] / np.maximum(shares[low] - flat[low], 1e-300)).min())
+            shares = shares + min(step, 1.0) * (flat - shares)
+            kept = shares > 1e-12
+            used, shares = [k for k, keep in zip(used, kept, strict=True) if keep], shares[kept]
+    return np.asarray(shares @ ways[used])
+
+
+def _flat_shares(ways: Points) -> Points:
+    """The shares, which sum to 1, of the least vector in the flat through the ends of some ways."""
+    count = len(ways)
+    rows = np.ones((count + 1, count + 1))
+    rows[0, 0], rows[1:, 1:] = 0.0, ways @ ways.T
+    return np.asarray(np.linalg.lstsq(rows, np.eye(count + 1)[0], rcond=None)[0][1:])
 
 
 def closest_points(corners: Points, place: Points) -> Points:

@@ -45,12 +45,13 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
     if deflection > SHARE_OF_DEPTH * ball.diameter_mm:
         meshes, region, deflection = _mesh(solid, max(SHARE_OF_DEPTH * ball.diameter_mm, LEAST_MM))
         ball = widest_ball(region)
-    rough = deflection > CLOSE_SHARE * ball.diameter_mm
-    if rough:
-        ball = climbed(_faces_near(solid, meshes, ball, deflection), ball, step_mm=2.0 * deflection)
+    feet: Feet = region.feet
+    if deflection > CLOSE_SHARE * ball.diameter_mm:
+        feet = _true_feet(solid, meshes, deflection)
+        ball = climbed(feet, ball, step_mm=2.0 * deflection)
     c = held.CentreOfMass()
     middle = Ball(diameter_mm=ball.diameter_mm, centre_mm=(c.X(), c.Y(), c.Z()))
-    if _fits(_faces_near(solid, meshes, middle, deflection) if rough else region.feet, region, middle):
+    if _fits(feet, region, middle):
         ball = middle
     return Overlap(volume_mm3=float(held.Mass()), depth_mm=ball.diameter_mm, place_mm=ball.centre_mm)
 
@@ -60,11 +61,8 @@ def _fits(feet: Feet, region: Region, ball: Ball) -> bool:
     place = np.array(ball.centre_mm)
     if not region.holds(place):
         return False
-    near = feet(place, 0.0)
-    return (
-        len(near) == 0
-        or float(np.linalg.norm(near - place, axis=1).min()) >= AS_WIDE * ball.diameter_mm / 2.0
-    )
+    clearance = float(np.linalg.norm(feet(place, 0.0) - place, axis=1).min())
+    return clearance >= AS_WIDE * ball.diameter_mm / 2.0
 
 
 def _mesh(
@@ -82,26 +80,34 @@ def _mesh(
     return meshes, region, deflection_mm
 
 
-def _faces_near(solid: TopoDS_Shape, meshes: Sequence[Facets], ball: Ball, deflection_mm: float) -> Feet:
-    """The nearest points of the true faces that a ball, or one a little aside, comes near."""
-    centre, reach = np.array(ball.centre_mm), ball.diameter_mm / 2.0 + 10.0 * deflection_mm
-    near: list[TopoDS_Shape] = []
-    faces = TopExp_Explorer(solid, TopAbs_ShapeEnum.TopAbs_FACE)
-    for mesh in meshes:
-        low, high = mesh.points.min(axis=0), mesh.points.max(axis=0)
-        if np.linalg.norm(np.maximum(np.maximum(low - centre, centre - high), 0.0)) <= reach:
-            near.append(faces.Current())
-        faces.Next()
+def _true_feet(solid: TopoDS_Shape, meshes: Sequence[Facets], deflection_mm: float) -> Feet:
+    """The nearest points of the true faces, one of each face within a distance of a place; those of the
+    nearest always.
+    """
+    faces: list[TopoDS_Shape] = []
+    explorer = TopExp_Explorer(solid, TopAbs_ShapeEnum.TopAbs_FACE)
+    while explorer.More():
+        faces.append(explorer.Current())
+        explorer.Next()
+    low = np.array([mesh.points.min(axis=0) for mesh in meshes]) - deflection_mm
+    high = np.array([mesh.points.max(axis=0) for mesh in meshes]) + deflection_mm
 
     def feet(place: Points, within_mm: float) -> Points:
         vertex = BRepBuilderAPI_MakeVertex(gp_Pnt(*place)).Vertex()
-        found = np.array([_foot(vertex, face) for face in near], dtype=np.float64).reshape(-1, 3)
-        far = np.linalg.norm(found - place, axis=1)
-        return np.asarray(found[far <= max(within_mm, float(far.min(initial=np.inf)))])
+        at_least = np.linalg.norm(np.maximum(np.maximum(low - place, place - high), 0.0), axis=1)
+        found: list[tuple[float, tuple[float, float, float]]] = []
+        for k in np.argsort(at_least, kind="stable"):
+            nearest = min((far for far, _ in found), default=np.inf)
+            if at_least[k] > max(within_mm, nearest):
+                break
+            found.append(_foot(vertex, faces[k]))
+        nearest = min(far for far, _ in found)
+        return np.array([foot for far, foot in found if far <= max(within_mm, nearest)])
 
     return feet
 
 
-def _foot(vertex: TopoDS_Shape, face: TopoDS_Shape) -> tuple[float, float, float]:
-    point = BRepExtrema_DistShapeShape(vertex, face).PointOnShape2(1)
-    return (point.X(), point.Y(), point.Z())
+def _foot(vertex: TopoDS_Shape, face: TopoDS_Shape) -> tuple[float, tuple[float, float, float]]:
+    found = BRepExtrema_DistShapeShape(vertex, face)
+    point = found.PointOnShape2(1)
+    return float(found.Value()), (point.X(), point.Y(), point.Z())

@@ -2,9 +2,9 @@
 
 A kernel mesh has its points on the true faces; a round face bulges past its triangles. Here every point is
 moved out until the triangles stand clear of the bulge, within the plane of any flat face that it also belongs
-to; and then in again by half of what counts as contact. A ball that fits in what two solids share has, when
-it is wider than contact, a ball about the same centre in what the skins share: where skins share nothing,
-solids only touch. Parts that lie flat on one another have skins apart.
+to; and then in again by less than half of what counts as contact. A ball that fits in what two solids share
+has, when it is wider than contact, a ball about the same centre in what the skins share: where skins share
+nothing, solids only touch. Parts that lie flat on one another have skins apart.
 """
 
 from __future__ import annotations
@@ -205,11 +205,16 @@ def _least_move(normals: Points, flat: npt.NDArray[np.bool_], need: Points, slid
     shift = np.zeros(3)
     for k in sorted(range(len(need)), key=lambda i: (not flat[i], -need[i])):
         like = [j for j, way in enumerate(ways) if float(normals[k] @ way) > TANGENT]
+        if like and not flat[k] and not on_flat[like[0]]:
+            lean = float(
+                normals[k] @ ways[like[0]]
+            )  # it looks a little another way, so it needs a little more
+            sums[like[0]] = max(sums[like[0]], float(need[k]) / lean if need[k] > 0.0 else float(need[k]))
         if not like:
             ways.append(normals[k])
             sums.append(float(need[k]))
             on_flat.append(bool(flat[k]))
         elif not flat[k] and on_flat[like[0]]:
-            shift = slides[k]
+            shift = shift + slides[k]
     rows = np.array(ways)
     return np.asarray(shift + np.linalg.lstsq(rows, np.array(sums) - rows @ shift, rcond=0.05)[0])

@@ -21,6 +21,8 @@ from model3d.geometry.placement import Placement
 
 COARSE_MM, FINE_MM = 0.1, 0.005
 NOTHING_MM3 = 1e-12
+INSET_SHARE = 0.3  # of contact, each: half, less a fifth that the second order of a coarse skin may miss
+SAME_VOLUME = 1.0 + 1e-6
 MOST_TRIANGLES = 8000  # of a skin worth refining to: past it the exact boolean is cheaper
 
 
@@ -43,11 +45,18 @@ class Solids:
     contact_mm: float
 
     def skin(self, key: Hashable) -> Skin:
-        """The coarse skin of a shape, made once."""
-        name = (key, self.contact_mm)
+        """The coarse skin of a shape, drawn in by a share of what counts as contact, made once."""
+        return self._coarse(key, INSET_SHARE * self.contact_mm)
+
+    def outside(self, key: Hashable) -> Skin:
+        """The coarse skin of a shape, not drawn in: it holds the whole solid."""
+        return self._coarse(key, 0.0)
+
+    def _coarse(self, key: Hashable, inset_mm: float) -> Skin:
+        name = (key, inset_mm)
         if name not in self.memory.skins:
             self.memory.skins[name] = skin(
-                self.shapes[key].wrapped, inset_mm=self.contact_mm / 2.0, deflection_mm=COARSE_MM
+                self.shapes[key].wrapped, inset_mm=inset_mm, deflection_mm=COARSE_MM
             )
         return self.memory.skins[name]
 
@@ -55,11 +64,11 @@ class Solids:
         """The skin of a shape refined on some of its faces, made once."""
         if not faces:
             return self.skin(key)
-        name = (key, self.contact_mm, faces)
+        name = (key, INSET_SHARE * self.contact_mm, faces)
         if name not in self.memory.skins:
             self.memory.skins[name] = skin(
                 self.shapes[key].wrapped,
-                inset_mm=self.contact_mm / 2.0,
+                inset_mm=INSET_SHARE * self.contact_mm,
                 deflection_mm=COARSE_MM,
                 refined=faces,
                 refined_mm=FINE_MM,
@@ -147,24 +156,38 @@ def depth_up_to(parts: list[manifold3d.Manifold], limit_mm: float) -> float:
 def _confirmed(
     solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, shared: manifold3d.Manifold | None
 ) -> Overlap | None:
-    """The kernel's overlap if its volume lies within what the skins allow, asked both ways; else what the
-    skins share.
+    """The kernel's overlap, asked both ways, if its volume is no less than what the skins drawn in share, but
+    for their slack, and no more than what those share that hold the solids; else what these share.
     """
-    least, most = 0.0, np.inf
+    least = 0.0
     if shared is not None:
-        off = shared.surface_area() * (solids.contact_mm + 2.0 * sum(solids.skin(k).slack_mm for k in (a, b)))
-        least, most = shared.volume() - off, shared.volume() + off
+        slack = sum(solids.skin(k).slack_mm for k in (a, b))
+        least = shared.volume() - 2.0 * slack * shared.surface_area()
     for turned in (False, True):
         try:
             met = _asked(solids, a, b, b_in_a, turned=turned)
         except RuntimeError:
             continue
-        volume = 0.0 if met is None else met.volume_mm3
-        if least <= volume <= most:
+        if least <= (0.0 if met is None else met.volume_mm3) and (
+            met is None or _held(solids, a, b, b_in_a, met)
+        ):
             return met
-    if shared is None:
+    most = _all_shared(solids, a, b, b_in_a)
+    if most is None:
         raise RuntimeError("neither the kernel nor the meshes can say whether two solids overlap")
-    return mesh_overlap(shared)
+    return mesh_overlap(most)
+
+
+def _held(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, met: Overlap) -> bool:
+    """Whether an overlap is no more than what the skins share that hold the solids."""
+    most = _all_shared(solids, a, b, b_in_a)
+    return most is None or met.volume_mm3 <= most.volume() * SAME_VOLUME + NOTHING_MM3
+
+
+def _all_shared(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement) -> manifold3d.Manifold | None:
+    """What two skins share that hold their solids whole; None when a mesh does not close."""
+    one, other = solids.outside(a).manifold, solids.outside(b).manifold
+    return None if one is None or other is None else one ^ other.transform(matrix(b_in_a))
 
 
 def _asked(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool) -> Overlap | None:
