@@ -8,19 +8,22 @@ found is kept in a ``Memory`` for the next time.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cadquery as cq
 import numpy as np
 
 from model3d.checks.engine.bodies import Body, Overlap, box_pairs, placed_boxes
-from model3d.checks.engine.verdict import Memory, Solids, overlap_beyond
+from model3d.checks.engine.verdict import Memory, Solids, hull_overlap_mm, near_of, overlap_beyond, size_mm
 from model3d.geometry.placement import Placement, Vec3
 
 Allowed = Callable[[Body, Body], float | None]
 Tick = Callable[[int, int], None]
 
 ORIGIN_DIGITS, AXIS_DIGITS = 6, 10  # placements that agree so far, in millimetres and as directions, are one
+
+
+MUCH_LARGER = 5.0  # times as large: from here on only what of a body comes near the small one is looked at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,11 +88,36 @@ def _verdict(solids: Solids, a: Body, b: Body, allowed_mm: float) -> Clash | Non
         met, frame = kept[turned], b.placement
     else:
         if there not in kept:
-            kept[there] = overlap_beyond(solids, a.shape_key, b.shape_key, b_in_a, allowed_mm=allowed_mm)
+            kept[there] = _alike(solids, a.shape_key, b.shape_key, b_in_a, allowed_mm)
         met, frame = kept[there], a.placement
     if met is None:
         return None
     return Clash(first=a.id, second=b.id, overlap=met, place_mm=frame.point(met.place_mm))
+
+
+def _alike(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, allowed_mm: float) -> Overlap | None:
+    """What two solids share beyond what they may, from memory where the smaller one met the same faces
+    before.
+    """
+    sizes = size_mm(solids, a), size_mm(solids, b)
+    if (
+        max(sizes) < MUCH_LARGER * min(sizes)
+        or hull_overlap_mm(solids.skin(a), solids.skin(b), b_in_a) <= 0.0
+    ):
+        return overlap_beyond(solids, a, b, b_in_a, allowed_mm=allowed_mm)
+    a_small = sizes[0] < sizes[1]
+    small, large, small_in_large = (a, b, b_in_a.inverse()) if a_small else (b, a, b_in_a)
+    near = near_of(solids, large, small, small_in_large)
+    if near is None:
+        return overlap_beyond(solids, a, b, b_in_a, allowed_mm=allowed_mm)
+    kept, name = solids.memory.verdicts, (small, near, allowed_mm, solids.contact_mm)
+    if name not in kept:
+        met = overlap_beyond(solids, small, large, small_in_large.inverse(), allowed_mm=allowed_mm)
+        kept[name] = met
+    met = kept[name]
+    if met is None or a_small:
+        return met
+    return replace(met, place_mm=b_in_a.point(met.place_mm))
 
 
 def rounded(placement: Placement) -> tuple[float, ...]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from model3d.checks.engine.bodies import Overlap, matrix
 from model3d.checks.engine.depth import widest_ball
+from model3d.checks.engine.neighbourhood import Boundary, Told, boundary, told
 from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
 from model3d.checks.engine.skins import Skin, faces_of, skin
 from model3d.geometry.placement import Placement
@@ -28,12 +29,13 @@ MOST_TRIANGLES = 8000  # of a skin worth refining to: past it the exact boolean 
 
 @dataclass(slots=True)
 class Memory:
-    """What the engine has worked out, for the next time: skins by shape, verdicts by pair of shapes and
-    place. Keys must go on meaning the same solids.
+    """What the engine has worked out, for the next time: skins and faces by shape, verdicts by pair of shapes
+    and place. Keys must go on meaning the same solids.
     """
 
     skins: dict[Hashable, Skin] = field(default_factory=dict)
     verdicts: dict[Hashable, Overlap | None] = field(default_factory=dict)
+    boundaries: dict[Hashable, Boundary] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +61,12 @@ class Solids:
                 self.shapes[key].wrapped, inset_mm=inset_mm, deflection_mm=COARSE_MM
             )
         return self.memory.skins[name]
+
+    def boundary(self, key: Hashable) -> Boundary:
+        """The faces of a shape, read once."""
+        if key not in self.memory.boundaries:
+            self.memory.boundaries[key] = boundary(self.shapes[key].wrapped)
+        return self.memory.boundaries[key]
 
     def finer(self, key: Hashable, faces: tuple[int, ...]) -> Skin:
         """The skin of a shape refined on some of its faces, made once."""
@@ -106,6 +114,20 @@ def overlap_beyond(
         one, other = solids.finer(a, faces), solids.finer(b, others)
     met = _confirmed(solids, a, b, b_in_a, shared)
     return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
+
+
+def near_of(solids: Solids, large: Hashable, small: Hashable, small_in_large: Placement) -> Told | None:
+    """What of the larger of two solids comes near the smaller, seen from that; None when it cannot be told."""
+    there, held = matrix(small_in_large), solids.skin(small)
+    points = held.hull @ there[:, :3].T + there[:, 3]
+    spare = held.slack_mm + solids.contact_mm
+    box = np.array([points.min(axis=0) - spare, points.max(axis=0) + spare])
+    return told(solids.boundary(large), box, matrix(small_in_large.inverse()))
+
+
+def size_mm(solids: Solids, key: Hashable) -> float:
+    """The diagonal of the box round a solid."""
+    return float(np.linalg.norm(np.ptp(solids.skin(key).hull, axis=0)))
 
 
 def hull_overlap_mm(a: Skin, b: Skin, b_in_a: Placement) -> float:
