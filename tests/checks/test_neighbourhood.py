@@ -10,8 +10,7 @@ from model3d.checks.engine import Body, Clash, Memory, Tolerance, clashes
 from model3d.checks.engine.bodies import matrix
 from model3d.checks.engine.neighbourhood import Told, boundary, told
 from model3d.geometry.placement import Placement, at
-from tests.checks.known_answers import ALONG_X, ball, box, less, ring, rod
-
+from tests.checks.known_solids import ALONG_X, ball, box, less, ring, rod
 
 
 def bored_bar(length_mm: float, radius_mm: float = 4.0) -> cq.Solid:

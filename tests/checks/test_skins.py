@@ -18,7 +18,7 @@ from model3d.checks.engine.verdict import INSET_SHARE
 from model3d.layout import lay_out
 from model3d.scene import compose
 from model3d.solids.build import solid
-from tests.checks.known_answers import ball, box, cone, drilled_plate, hook, obround_elbow, ring, rod
+from tests.checks.known_solids import ball, box, cone, drilled_plate, hook, obround_elbow, ring, rod
 from tests.layout.every_joint import FAMILIES, every_joint_plan, family_of
 
 SPARE_MM = (

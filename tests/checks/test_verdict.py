@@ -11,9 +11,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull, HalfspaceIntersection
 
-from model3d.checks.engine import Body, Clash, Memory, Overlap, Tolerance, clashes, verdict
+from model3d.checks.engine import (
+    Body,
+    Clash,
+    Memory,
+    Overlap,
+    Tolerance,
+    clashes,
+    part_overlap,
+    skins,
+    verdict,
+)
 from model3d.geometry.placement import Placement, at, turned_about_z
-from tests.checks.known_answers import box, middle_box, rod
+from tests.checks.known_solids import box, middle_box, rod
 
 
 def met(
@@ -113,6 +123,41 @@ def test_one_good_answer_of_two_is_enough(monkeypatch: pytest.MonkeyPatch) -> No
     (clash,) = met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))
     assert clash.overlap.exact
     assert clash.place_mm == pytest.approx((15.0, 10.0, 5.0), abs=0.05)
+
+
+def no_mesh(*_: object, **__: object) -> None:
+    """A kernel that meshes nothing."""
+    raise ValueError("the kernel could not mesh a face")
+
+
+def test_a_body_that_cannot_be_meshed_is_asked_of_the_kernel(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without skins the exact boolean alone decides, and contact is still no clash."""
+    monkeypatch.setattr(skins, "facets", no_mesh)
+    (clash,) = met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))
+    assert clash.overlap.volume_mm3 == pytest.approx(math.pi * 16 * 10, rel=1e-4)
+    assert met(box(30, 20, 10), rod(4, 40), at(15, 10, 10)) == []
+
+
+def test_an_overlap_that_cannot_be_meshed_has_a_depth(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the kernel cannot mesh what two bodies share, the depth is told from volume and surface: no less
+    than the true one.
+    """
+    monkeypatch.setattr(part_overlap, "facets", no_mesh)
+    (clash,) = met(box(30, 20, 10), box(30, 20, 10), at(27, 0, 0))
+    assert 3.0 <= clash.overlap.depth_mm <= (6 * 600 / math.pi) ** (1 / 3)
+    assert clash.overlap.volume_mm3 == pytest.approx(600.0)
+
+
+def test_when_nothing_can_say_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With neither meshes nor kernel the engine does not guess."""
+
+    def failing(*_: object) -> None:
+        raise RuntimeError("no")
+
+    monkeypatch.setattr(skins, "facets", no_mesh)
+    monkeypatch.setattr(verdict, "exact_overlap", failing)
+    with pytest.raises(RuntimeError, match="neither the kernel nor the meshes"):
+        met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))
 
 
 def unit_turn(values: tuple[float, float, float, float]) -> Placement:

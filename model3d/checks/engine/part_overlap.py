@@ -40,7 +40,10 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
     BRepGProp.VolumeProperties_s(solid, held)
     if held.Mass() <= 0.0:
         return None
-    meshes, region, deflection = _mesh(solid)
+    try:
+        meshes, region, deflection = _mesh(solid)
+    except ValueError:
+        return _unmeshed(solid, held)
     ball = widest_ball(region)
     if deflection > SHARE_OF_DEPTH * ball.diameter_mm:
         meshes, region, deflection = _mesh(solid, max(SHARE_OF_DEPTH * ball.diameter_mm, LEAST_MM))
@@ -54,6 +57,18 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
     if _fits(feet, region, middle):
         ball = middle
     return Overlap(volume_mm3=float(held.Mass()), depth_mm=ball.diameter_mm, place_mm=ball.centre_mm)
+
+
+def _unmeshed(solid: TopoDS_Shape, held: GProp_GProps) -> Overlap:
+    """The measures of a solid that the kernel cannot mesh, as a rule a sliver of its own tolerance where two
+    faces are one: its depth by its volume V and surface S, the least of 6 V/S (no convex body holds a wider
+    ball) and that of the ball of its volume.
+    """
+    around = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(solid, around)
+    volume, c = float(held.Mass()), held.CentreOfMass()
+    depth = min(6.0 * volume / max(around.Mass(), 1e-12), (6.0 * volume / np.pi) ** (1.0 / 3.0))
+    return Overlap(volume_mm3=volume, depth_mm=float(depth), place_mm=(c.X(), c.Y(), c.Z()))
 
 
 def _fits(feet: Feet, region: Region, ball: Ball) -> bool:

@@ -9,12 +9,14 @@ nothing, solids only touch. Parts that lie flat on one another have skins apart.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import manifold3d
 import numpy as np
 import numpy.typing as npt
+from OCP.Bnd import Bnd_Box
+from OCP.BRepBndLib import BRepBndLib
 from OCP.TopoDS import TopoDS_Shape
 
 from model3d.checks.engine.facets import Facets, Points, facets, joined, welded
@@ -77,11 +79,29 @@ def skin(
     """The skin of a solid drawn in by ``inset_mm``, from a kernel mesh of that deflection; the faces numbered
     in ``refined`` get ``refined_mm``.
 
-    Raises ValueError when the kernel cannot mesh a face.
+    A solid that the kernel cannot mesh has the corners of its box for a hull, and no manifold.
     """
-    faces = facets(
-        shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm
+    try:
+        faces = facets(
+            shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm
+        )
+    except ValueError:
+        return _boxed(shape)
+    return _skin(faces, inset_mm, refined, refined_mm or deflection_mm)
+
+
+def _boxed(shape: TopoDS_Shape) -> Skin:
+    box = Bnd_Box()
+    BRepBndLib.Add_s(shape, box, False)
+    low, high = np.array(box.Get()).reshape(2, 3)
+    corners = np.array(
+        [(x, y, z) for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])]
     )
+    return Skin(hull=corners, manifold=None, slack_mm=0.0, name=0, triangle_count=0, bows_mm=())
+
+
+def _skin(faces: Sequence[Facets], inset_mm: float, refined: Collection[int], deflection_mm: float) -> Skin:
+    """The skin of a solid from the meshes of its faces."""
     mesh = joined(faces)
     bulges = [_bulges(face) for face in faces]
     bulge = _Bulges(
@@ -100,7 +120,7 @@ def skin(
     return Skin(
         hull=corners if len(corners) else held,
         manifold=made if sound else None,
-        slack_mm=max(rises, default=0.0) + (0.0 if mesh.flat.all() else refined_mm or deflection_mm),
+        slack_mm=max(rises, default=0.0) + (0.0 if mesh.flat.all() else deflection_mm),
         name=name,
         triangle_count=len(triangles),
         bows_mm=tuple(b.bows_mm for b in bulges),
