@@ -159,6 +159,7 @@ FLAT: tuple[Case, ...] = (
         b_at=at(29.95, -10, -10),
         answer=Answer(volume_mm3=0.05 * 200, depth_mm=0.05, place_mm=(29.975, 10, 5)),
     ),
+    Case(name="hooks in one another", a=hook, b=hook, b_at=turned_z(180, (38, 52, 0)), answer=FREE),
     Case(
         name="hooks that bite",
         a=hook,

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import math
 
+import cadquery as cq
+
 from model3d.geometry.placement import Placement, at
 from tests.checks.cases import FREE, Answer, Case
 from tests.checks.known_solids import (
@@ -174,6 +176,7 @@ ROUND: tuple[Case, ...] = (
         b_at=at(38, 0, 0),
         answer=Answer(volume_mm3=2 * cap_mm3(20, 1), depth_mm=2, place_mm=(19, 0, 0), deep_to_mm=0.03),
     ),
+    Case(name="balls that touch", a=lambda: ball(20), b=lambda: ball(15), b_at=at(21, 28, 0), answer=FREE),
     Case(
         name="a ball on a plate",
         a=lambda: box(60, 60, 10),
