@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 
 import cadquery as cq
 import numpy as np
@@ -11,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull, HalfspaceIntersection
 
+from model3d.checks import engine
 from model3d.checks.engine import (
     Body,
     Clash,
@@ -230,3 +232,13 @@ def test_two_poses_a_little_apart_are_two() -> None:
     assert len(met(plate, post, at(20, 20, 9.95), memory=memory)) == 1
     assert met(plate, post, at(20, 20, 9.99), memory=memory) == []
     assert len(met(plate, post, at(20, 20, 9.95), memory=memory)) == 1
+
+
+def test_the_engines_own_example(capsys: pytest.CaptureFixture[str]) -> None:
+    """The example that the engine's documentation gives runs, and says what it should."""
+    text = engine.__doc__ or ""
+    example = textwrap.dedent(text.split("::\n", 1)[1])
+    exec(example, {**vars(engine), "at": at, "cadquery": cq})
+    first, second, volume, depth, *_ = capsys.readouterr().out.split()
+    assert (first, second) == ("a", "b")
+    assert (float(volume), float(depth)) == pytest.approx((100.0, 1.0))
