@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from model3d.as_cut.changes import least_change
+from model3d.as_cut.changes import FaultKey, least_change
 from model3d.as_cut.judging import Outcome, RunJudge
-from model3d.as_cut.placing import placed
+from model3d.as_cut.placing import Lengths, placed
 from model3d.as_cut.said import findings_of, fitted_findings, unknown_findings
-from model3d.as_cut.values import CutLayout, EndAsCut, PieceAsCut
+from model3d.as_cut.values import Change, CutLayout, EndAsCut, PieceAsCut
 from model3d.families.family import Family
 from model3d.figures import Figure
+from model3d.findings import Finding
 from model3d.layout import Layout, Piece, RunLayout
 from model3d.rooms import CheckedPlan
 from model3d.thermal import thermal_report
@@ -70,30 +72,52 @@ def _as_cut(
             continue
         planned = laid_out[piece.mark]
         off = lengths[piece.mark] - planned.cut_length_mm
-        ends = _ends(run, piece, outcome, report)
+        ends = _ends(run, piece, outcome, report, lengths)
         change = None
-        if ends[0].faults or ends[1].faults:
+        wrong = {(f.code, f.parts) for e in ends for f in e.found}
+        if wrong:
             others = [
                 p
                 for p in judge.run.pieces
                 if p.wall.id == piece.wall.id and p.mark not in lengths and p.mark not in plan.fitted
             ]
-            change = least_change(judge, lengths, planned, off, others, up=piece.mark in plan.fitted)
+            aside = _others_faults(judge, lengths, planned, wrong)
+            up = piece.mark in plan.fitted
+            change = least_change(judge, lengths, planned, off, others, up=up, aside=aside)
         yield PieceAsCut(
             mark=piece.mark, planned_mm=planned.cut_length_mm, cut_mm=lengths[piece.mark], ends=ends, change=change
         )
 
 
-def _ends(run: RunLayout, piece: Piece, outcome: Outcome, report: ThermalReport) -> tuple[EndAsCut, EndAsCut]:
-    """The two ends of a piece, or of the pieces that couplers make one with it."""
+def _others_faults(judge: RunJudge, lengths: Lengths, planned: Piece, wrong: set[FaultKey]) -> frozenset[FaultKey]:
+    """What would be wrong in the run with this piece cut as laid out: other pieces' mistakes, which no length of this
+    one mends. Nothing when its own faults are among them.
+    """
+    others = {(f.code, f.parts) for f in judge.outcome({**lengths, planned.mark: planned.cut_length_mm}).faults}
+    return frozenset() if wrong <= others else frozenset(others)
+
+
+def _ends(
+    run: RunLayout, piece: Piece, outcome: Outcome, report: ThermalReport, lengths: Lengths
+) -> tuple[EndAsCut, EndAsCut]:
+    """The two ends of a piece, or of the pieces that couplers make one with it.
+
+    What is wrong with long legs is the earlier piece's doing, which they stand in; what is wrong with a hose that of
+    each piece whose end has moved, and of the one that was cut where the other was not.
+    """
     group = next(g for g in coupled_groups(run) if any(p.mark == piece.mark for p in g))
     first, last = group[0], group[-1]
     before = next((j.mark for j in run.joints if j.later == first.mark), None)
     after = next((j.mark for j in run.joints if j.earlier == last.mark), None)
     marks = {p.mark for p in group}
     own = [f for f in outcome.faults if len(f.parts) == 1 and f.parts[0] in marks]
-    at_near = [f for f in outcome.faults if before is not None and before in f.parts]
-    at_far = [f for f in outcome.faults if after is not None and after in f.parts] + own
+    earlier = next((j.earlier for j in run.joints if j.mark == before), "")
+    later = next((j.later for j in run.joints if j.mark == after), "")
+    at_near = [
+        f for f in outcome.faults if f.parts == (before,) and (_moved(first.near_out_mm) or earlier not in lengths)
+    ]
+    at_far = [f for f in outcome.faults if f.parts == (after,) and (_moved(last.far_out_mm) or later not in lengths)]
+    at_far += [f for f in outcome.faults if len(f.parts) == 2 and f.parts[0] == after and f.parts[1] in marks] + own
     return (
         EndAsCut(
             end="near",
@@ -101,7 +125,7 @@ def _ends(run: RunLayout, piece: Piece, outcome: Outcome, report: ThermalReport)
             mark=before,
             out_mm=first.near_out_mm,
             figures=_figures(report, before),
-            faults=tuple(f.message for f in at_near),
+            found=tuple(at_near),
         ),
         EndAsCut(
             end="far",
@@ -109,9 +133,13 @@ def _ends(run: RunLayout, piece: Piece, outcome: Outcome, report: ThermalReport)
             mark=after,
             out_mm=last.far_out_mm,
             figures=_figures(report, after),
-            faults=tuple(f.message for f in at_far),
+            found=tuple(at_far),
         ),
     )
+
+
+def _moved(out_mm: float) -> bool:
+    return abs(out_mm) > SAME_WITHIN_MM
 
 
 def _figures(report: ThermalReport, joint: str | None) -> tuple[Figure, ...]:
@@ -125,7 +153,22 @@ def _dry_as_cut(piece: Piece) -> PieceAsCut:
     """A dry piece keeps its near end; what is left at its far end must take its growth."""
     planned = piece.planned_mm if piece.planned_mm is not None else piece.cut_length_mm
     short = -piece.growth_gap_mm
-    faults = (f"{short:.1f} mm longer than its place, the growth gap left out",) if short > SAME_WITHIN_MM else ()
-    near = EndAsCut(end="near", joint="none", mark=None, out_mm=0.0, figures=(), faults=())
-    far = EndAsCut(end="far", joint="none", mark=None, out_mm=piece.far_out_mm, figures=(), faults=faults)
-    return PieceAsCut(mark=piece.mark, planned_mm=planned, cut_mm=piece.cut_length_mm, ends=(near, far), change=None)
+    near = EndAsCut(end="near", joint="none", mark=None, out_mm=0.0, figures=(), found=())
+    found = (_dry_too_long(piece, short),) if short > SAME_WITHIN_MM else ()
+    far = EndAsCut(end="far", joint="none", mark=None, out_mm=piece.far_out_mm, figures=(), found=found)
+    off = math.ceil(10.0 * short) / 10.0
+    change = Change(kind="cut-off", mark=piece.mark, by_mm=off, length_mm=piece.cut_length_mm - off) if found else None
+    return PieceAsCut(mark=piece.mark, planned_mm=planned, cut_mm=piece.cut_length_mm, ends=(near, far), change=change)
+
+
+def _dry_too_long(piece: Piece, short_mm: float) -> Finding:
+    return Finding(
+        code="growth-gap-too-small",
+        severity="error",
+        where=f"piece {piece.mark}, wall {piece.wall.id}",
+        message=f"it is {short_mm:.1f} mm longer than the place it has to grow in",
+        remedy="Cut it shorter.",
+        parts=(piece.mark,),
+        measured=piece.growth_gap_mm,
+        limit=0.0,
+    )

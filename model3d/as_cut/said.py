@@ -7,9 +7,20 @@ from collections.abc import Iterator
 from model3d.as_cut.values import Change, EndAsCut, PieceAsCut
 from model3d.findings import Finding
 from model3d.layout import Layout
+from model3d.layout.values import EndJoint
 from model3d.rooms import CheckedPlan
 
 SEEN_MM = 0.05
+_JOINTS: dict[EndJoint, str] = {
+    "valve": "valve end",
+    "link": "hoses",
+    "elbow-long": "long legs",
+    "elbow-short": "short legs",
+    "return": "return end",
+    "coupler": "coupler",
+    "turn-back": "turn-back end",
+    "none": "free",
+}
 
 
 def unknown_findings(plan: CheckedPlan, layout: Layout) -> Iterator[Finding]:
@@ -80,14 +91,15 @@ def _ends_text(piece: PieceAsCut) -> str:
 
 def _end_text(end: EndAsCut) -> str:
     what = "overlap" if end.out_mm > 0 else "gap"
-    where = f"at joint {end.mark}" if end.mark is not None else f"at its {end.end} end"
+    toward = "the valve" if end.end == "near" else "the return"
+    where = f"at joint {end.mark}" if end.mark is not None else f"at its end toward {toward}"
     return f"{what} {abs(end.out_mm):.1f} mm {where}"
 
 
 def change_text(change: Change | None) -> str:
     """The least change in words."""
     if change is None:
-        return "No other length of it makes this right: lay the wall out anew."
+        return "No other length of it makes this right: change the joint, or lay the run out anew."
     if change.kind == "cut-off":
         return f"Cut {change.by_mm:.1f} mm off {change.mark}, to {change.length_mm:.1f} mm."
     if change.kind == "cut-other":
@@ -99,15 +111,15 @@ def cut_text(pieces: tuple[PieceAsCut, ...]) -> str:
     """Every piece as cut, with what is in its joints, as text."""
     lines = []
     for piece in pieces:
-        verdict = "holds, hot and cold" if piece.seals else "does not do"
+        verdict = "its joints hold, hot and cold" if piece.seals else "does not do"
         lines.append(
             f"{piece.mark}: cut to {piece.cut_mm:.1f} mm, laid out {piece.planned_mm:.1f} mm "
             f"({_more(piece.off_mm)}): {verdict}"
         )
         for end in piece.ends:
-            lines.append(
-                f"  {end.end} end, {end.joint}: {_end_text(end) if abs(end.out_mm) > SEEN_MM else 'in its place'}"
-            )
+            toward = "valve" if end.end == "near" else "return"
+            out = _end_text(end) if abs(end.out_mm) > SEEN_MM else "in its place"
+            lines.append(f"  toward the {toward}, {_JOINTS[end.joint]}: {out}")
             lines += [f"    {f.name} = {f.formula} = {f.value:.1f} mm" for f in end.figures]
             lines += [f"    WRONG: {fault}" for fault in end.faults]
         if not piece.seals:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from model3d.figures import Figure
+from model3d.findings import Finding
 from model3d.layout import Layout
 from model3d.layout.values import EndJoint
 
@@ -15,7 +16,8 @@ ChangeKind = Literal["cut-off", "cut-other", "new-piece"]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndAsCut:
     """One end of a piece as cut: ``out_mm`` is how far its face stands outward of its place, positive an overlap,
-    negative a gap. ``figures`` are what is in the joint then, hot and cold; ``faults`` what no longer works there.
+    negative a gap. ``figures`` are what is in the joint then, hot and cold; ``found`` what no longer works there
+    because of this piece.
     """
 
     end: Literal["near", "far"]
@@ -23,7 +25,12 @@ class EndAsCut:
     mark: str | None
     out_mm: float
     figures: tuple[Figure, ...]
-    faults: tuple[str, ...]
+    found: tuple[Finding, ...]
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """What no longer works, in words."""
+        return tuple(f.message for f in self.found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,3 +83,8 @@ class CutLayout:
 
     layout: Layout
     pieces: tuple[PieceAsCut, ...]
+
+    @property
+    def said(self) -> frozenset[tuple[str, tuple[str, ...]]]:
+        """Code and parts of what the findings of the cuts say already, so that no other check says it again."""
+        return frozenset((f.code, f.parts) for p in self.pieces for e in p.ends for f in e.found)

@@ -1,4 +1,4 @@
-"""Everything a check looks at: layout, interference, measured solids, moves."""
+"""Everything a check looks at: layout, seals, warmth and cold, water, interference, measured solids, moves."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ Tick = Callable[[str, int, int], None]
 
 
 def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Finding, ...]:
-    """All findings of a project: what the layout says, then clashes, then solids that do not confirm the layout, then
-    blocked moves.
+    """All findings of a project: what the layout says, what the figures say of seals, hoses and water, then clashes,
+    then solids that do not confirm the layout, then blocked moves.
 
     A layout that was refused is not built; its own findings are all there is.
     """
@@ -24,15 +24,36 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
     from model3d.confirm import confirm_project
 
     scene = project.scene
+    figures = project.unsaid(_by_figures(project))
     standing = check_scene(scene, tick=tick)
     confirmed = confirm_project(project.plan.room, project.layout, scene)
     _, blocked = check_moves(project.layout, scene, project.steps, project.family, tick=tick)
-    return findings + standing + confirmed + tuple(_beyond(blocked, standing))
+    return findings + figures + standing + confirmed + tuple(_beyond(project, blocked, standing))
 
 
-def _beyond(blocked: Iterable[Finding], standing: tuple[Finding, ...]) -> Iterable[Finding]:
-    """Blocked moves but those that run into what was found to stand in the run already: that is one mistake, said
-    once.
+def _by_figures(project: Project) -> tuple[Finding, ...]:
+    """What is wrong with seals, with anything that warms and cools, and with the water. What is only worth knowing of
+    the family's seals, whatever the plan, stays with their figures.
+    """
+    from model3d.seals import seal_report
+    from model3d.thermal import thermal_report
+    from model3d.water import water_report
+
+    plan, layout, family = project.plan, project.layout, project.family
+    return (
+        *(f for f in seal_report(family).findings if f.severity != "note"),
+        *thermal_report(plan, layout, family).findings,
+        *water_report(plan, layout, family).findings,
+    )
+
+
+def _beyond(project: Project, blocked: Iterable[Finding], standing: tuple[Finding, ...]) -> Iterable[Finding]:
+    """Blocked moves but those of what is found wrong already: what runs into a thing that stands in the run, and what
+    is moved with a piece that was cut wrong. That is one mistake, said once.
     """
     in_the_way = {part for finding in standing for part in finding.parts if part.startswith("room/")}
-    return (finding for finding in blocked if not in_the_way & set(finding.parts))
+    cut_wrong = {m for p in project.cuts if not p.seals for m in (p.mark, *(e.mark for e in p.ends)) if m is not None}
+    for finding in blocked:
+        marks = {part.split("/")[0] for part in finding.parts}
+        if not in_the_way & set(finding.parts) and not cut_wrong & marks:
+            yield finding

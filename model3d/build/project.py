@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,17 +14,25 @@ from model3d.rooms import CheckedPlan
 from model3d.rooms.read_plan import read_plan
 
 if TYPE_CHECKING:
+    from model3d.as_cut import PieceAsCut
+    from model3d.findings import Finding
     from model3d.scene import Scene
     from model3d.steps import Step
 
 
 @dataclass(frozen=True, kw_only=True)
 class Project:
-    """A checked plan with its family and layout; scene and steps are worked out when first asked for."""
+    """A checked plan with its family and layout; scene and steps are worked out when first asked for.
+
+    ``cuts`` are the pieces with a length as cut; ``said`` the codes and parts of what the layout's findings say of
+    them already.
+    """
 
     plan: CheckedPlan
     family: Family
     layout: Layout
+    cuts: tuple[PieceAsCut, ...] = ()
+    said: frozenset[tuple[str, tuple[str, ...]]] = frozenset()
 
     @cached_property
     def scene(self) -> Scene:
@@ -40,14 +48,27 @@ class Project:
 
         return plan_steps(self.layout, self.scene, self.family)
 
+    def unsaid(self, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+        """The findings that the layout's own do not say yet."""
+        known = self.said | {(f.code, f.parts) for f in self.layout.findings}
+        return tuple(f for f in findings if (f.code, f.parts) not in known)
+
 
 def load(path: Path) -> Project:
-    """Read a plan and its family, and lay it out. Raises FaultyFile with every fault of the file that has some."""
+    """Read a plan and its family, and lay it out, with what warmth and cold do to its pieces and long legs. Raises
+    FaultyFile with every fault of the file that has some.
+    """
     plan = read_plan(path, find_family=find_family)
     family = read_family(plan.family_path)
-    layout = lay_out(plan, family)
+    laid = Project(plan=plan, family=family, layout=lay_out(plan, family))
+    if laid.layout.refused:
+        return laid
     if plan.as_cut or plan.fitted:
         from model3d.as_cut import with_cuts
 
-        layout = with_cuts(plan, layout, family).layout
-    return Project(plan=plan, family=family, layout=layout)
+        cut = with_cuts(plan, laid.layout, family)
+        laid = replace(laid, layout=cut.layout, cuts=cut.pieces, said=cut.said)
+    from model3d.thermal import growth_findings
+
+    warm = laid.unsaid(growth_findings(plan, laid.layout, family))
+    return replace(laid, layout=replace(laid.layout, findings=laid.layout.findings + warm))

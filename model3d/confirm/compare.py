@@ -94,11 +94,14 @@ def _insertions(piece: Piece, first_end: bool, measured: Measured, closeness: Cl
 def _stubs(
     piece: Piece, first_end: bool, joints: list[Joint], measured: Measured, closeness: Closeness
 ) -> Iterator[Finding]:
-    """From the cut face to an elbow's shoulder or a hose's end: the stub."""
+    """From the cut face to an elbow's shoulder or a hose's end: the stub, less what a piece cut too long takes of an
+    elbow's.
+    """
     end = _end(piece, first_end)
     wanted = [t.value_mm for t in end.terms if t.name in STUB_TERMS]
     if not wanted:
         return
+    taken = piece.far_out_mm if end.joint == "elbow-long" else 0.0
     mark = next(j.mark for j in joints if piece.mark == (j.earlier if end is piece.end else j.later))
     seen = [
         g for g in measured.gaps if g.piece == piece.mark and g.first_end == first_end and g.joint == mark
@@ -108,7 +111,7 @@ def _stubs(
         yield _off(piece, "gap-off", text, float(len(seen)), float(WATERWAYS), unit="shoulders")
         return
     for gap in seen:
-        yield from _gap(piece, gap, sum(wanted), closeness, f"the end {_toward(piece, first_end)}")
+        yield from _gap(piece, gap, sum(wanted) - taken, closeness, f"the end {_toward(piece, first_end)}")
 
 
 def _inline_gap(joint: Joint, layout: Layout, measured: Measured, closeness: Closeness) -> Iterator[Finding]:

@@ -126,9 +126,7 @@ def _stretches(family: Family, stretch: Stretch) -> Iterator[Finding]:
     low, high = STRETCH_USUAL_PERCENT
     remedy = "Take rings of another inside diameter."
     if stretch.nominal.value < 0.0:
-        yield _found(
-            family, "seal-stretch", stretch.nominal, 0.0, "the ring lies loose in its groove", remedy
-        )
+        yield _found(family, "seal-stretch", stretch.nominal, 0.0, "the ring lies loose in its groove", remedy)
     elif stretch.nominal.value > STRETCH_MOST_PERCENT:
         says = f"at most {STRETCH_MOST_PERCENT:g} %"
         yield _found(family, "seal-stretch", stretch.nominal, STRETCH_MOST_PERCENT, says, remedy)
@@ -153,9 +151,7 @@ def _mouths(family: Family, gland: Gland) -> Iterator[Finding]:
         says = f"the mouth is only {radial:g} wider"
         yield _found(family, "seal-lead-in", mouth.stands_out, radial, says, "Ream the mouths wider.")
     if mouth.asked is None:
-        yield _found(
-            family, "seal-lead-in", mouth.angle, 20.0, "ISO 3601-2 gives no lead-in for this mouth", remedy
-        )
+        yield _found(family, "seal-lead-in", mouth.angle, 20.0, "ISO 3601-2 gives no lead-in for this mouth", remedy)
     elif mouth.length.value < mouth.asked.value:
         says = f"ISO 3601-2 asks {mouth.asked.value:g} at {mouth.angle.value:.1f} degrees"
         yield _found(family, "seal-lead-in", mouth.length, mouth.asked.value, says, remedy)
@@ -179,10 +175,6 @@ def _off_standard(family: Family) -> Iterator[Finding]:
         ("groove width", oring.groove_width_mm, size.groove_width_mm),
     ):
         if abs(value - asked) > GROOVE_OFF_MM:
-            figure = Figure(
-                name=name, formula=f"{value:g}", value=value, unit="mm", rule="static radial housing"
-            )
+            figure = Figure(name=name, formula=f"{value:g}", value=value, unit="mm", rule="static radial housing")
             says = f"ISO 3601-2 has {asked:g} for a section of {size.section_mm:g}"
-            yield _found(
-                family, "seal-groove", figure, asked, says, "Nothing to do where squeeze and fill hold.", True
-            )
+            yield _found(family, "seal-groove", figure, asked, says, "Nothing to do where squeeze and fill hold.", True)

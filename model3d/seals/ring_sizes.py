@@ -77,9 +77,7 @@ def nearest_inside_mm(section_mm: float, wanted_mm: float) -> float | None:
     """The inside diameter of the series nearest to one that is wanted; None for a section without a
     series.
     """
-    series = next(
-        (sizes for key, sizes in INSIDE_DIAMETERS_MM.items() if abs(key - section_mm) <= 0.01), None
-    )
+    series = next((sizes for key, sizes in INSIDE_DIAMETERS_MM.items() if abs(key - section_mm) <= 0.01), None)
     return None if series is None else min(series, key=lambda d: abs(d - wanted_mm))
 
 

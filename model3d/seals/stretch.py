@@ -31,9 +31,7 @@ class Stretch:
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Its figures in order."""
-        return tuple(
-            f for f in (self.perimeter, self.inside, self.nominal, self.least, self.most) if f is not None
-        )
+        return tuple(f for f in (self.perimeter, self.inside, self.nominal, self.least, self.most) if f is not None)
 
 
 def stretch_of(family: Family) -> Stretch:
@@ -53,16 +51,10 @@ def stretch_of(family: Family) -> Stretch:
     if inside is None:
         return Stretch(perimeter=perimeter, inside=None, nominal=None, least=None, most=None)
     off = inside_tolerance_mm(inside)
-    source = (
-        "as the family gives it"
-        if given is not None
-        else f"ISO 3601-1 size nearest to {wanted:.2f}, from memory"
-    )
+    source = "as the family gives it" if given is not None else f"ISO 3601-1 size nearest to {wanted:.2f}, from memory"
     return Stretch(
         perimeter=perimeter,
-        inside=Figure(
-            name="free ring, inside diameter", formula=f"{inside:g}", value=inside, unit="mm", rule=source
-        ),
+        inside=Figure(name="free ring, inside diameter", formula=f"{inside:g}", value=inside, unit="mm", rule=source),
         nominal=_stretched("stretch", around, inside, ""),
         least=_stretched("least stretch", around, inside, f" + {off:.2f}", off),
         most=_stretched("most stretch", around, inside, f" - {off:.2f}", -off),

@@ -1,6 +1,15 @@
 """What warmth and cold do to a layout: growth, insertion of long legs, hoses; numbers only."""
 
-from model3d.thermal.report import thermal_report
+from model3d.thermal.report import growth_findings, thermal_report
 from model3d.thermal.values import EndHold, Growth, HoseState, LinkHose, LongLeg, ThermalReport
 
-__all__ = ["EndHold", "Growth", "HoseState", "LinkHose", "LongLeg", "ThermalReport", "thermal_report"]
+__all__ = [
+    "EndHold",
+    "Growth",
+    "HoseState",
+    "LinkHose",
+    "LongLeg",
+    "ThermalReport",
+    "growth_findings",
+    "thermal_report",
+]

@@ -138,10 +138,7 @@ class _Line3:
             k2 = _rates([a + h / 2.0 * b for a, b in zip(state, k1, strict=True)], force)
             k3 = _rates([a + h / 2.0 * b for a, b in zip(state, k2, strict=True)], force)
             k4 = _rates([a + h * b for a, b in zip(state, k3, strict=True)], force)
-            state = [
-                a + h / 6.0 * (p + 2.0 * (q + r) + s)
-                for a, p, q, r, s in zip(state, k1, k2, k3, k4, strict=True)
-            ]
+            state = [a + h / 6.0 * (p + 2.0 * (q + r) + s) for a, p, q, r, s in zip(state, k1, k2, k3, k4, strict=True)]
             passed.append(state)
         return state
 

@@ -20,11 +20,7 @@ def held_twice(growth: Growth, pieces: dict[str, Piece]) -> Iterator[Finding]:
     if growth.hold != "both" or growth.force is None:
         return
     first, last = pieces[growth.marks[0]], pieces[growth.marks[-1]]
-    what = (
-        f"piece {growth.marks[0]}"
-        if len(growth.marks) == 1
-        else f"pieces {growth.marks[0]} to {growth.marks[-1]}"
-    )
+    what = f"piece {growth.marks[0]}" if len(growth.marks) == 1 else f"pieces {growth.marks[0]} to {growth.marks[-1]}"
     worst = max(growth.hot.value, growth.frost.value, key=abs)
     yield Finding(
         code="held-at-both-ends",
@@ -111,8 +107,7 @@ def hose_faults(family: Family, hose: LinkHose, place: Vec3) -> Iterator[Finding
             severity="error",
             where=where,
             message=(
-                f"{longest.apart.name} {longest.apart.value:.1f} mm: at most {most:g} mm of its "
-                f"{link.hose_length_mm:g}"
+                f"{longest.apart.name} {longest.apart.value:.1f} mm: at most {most:g} mm of its {link.hose_length_mm:g}"
             ),
             remedy="Cut the pieces beside it longer, or set the in-line joint's middle nearer.",
             parts=(hose.joint,),

@@ -26,9 +26,7 @@ _RETURN_FIXED = EndHold(held=True, why="the pipework at the return end is fixed"
 
 def growths_of(family: Family, temperatures: Temperatures, layout: Layout) -> tuple[Growth, ...]:
     """The growth of every piece of every run, coupled pieces as one, and of every dry piece."""
-    found = [
-        growth_of(family, temperatures, run, group) for run in layout.runs for group in coupled_groups(run)
-    ]
+    found = [growth_of(family, temperatures, run, group) for run in layout.runs for group in coupled_groups(run)]
     return tuple(found) + tuple(_dry(family, temperatures, piece) for piece in layout.dry_pieces)
 
 

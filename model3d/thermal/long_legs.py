@@ -90,9 +90,7 @@ def _work(family: Family, corner: ElbowCorner, slide_mm: float, cut_mm: float) -
             corner.draw_out_to_mm,
             "the press distance deeper than cold",
         ),
-        _insertion(
-            "drawn by the press", f"{press:g}", press, "pressing the next piece draws them back to cold"
-        ),
+        _insertion("drawn by the press", f"{press:g}", press, "pressing the next piece draws them back to cold"),
     )
 
 

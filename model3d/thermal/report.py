@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from model3d.families.family import Family
+from model3d.findings import Finding
 from model3d.geometry.placement import Vec3
 from model3d.layout import Joint, Layout, Piece
 from model3d.layout.allowances import slide_mm
@@ -21,27 +24,40 @@ def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> Thermal
     The layout is one that was not refused: a link without hose enough for its corner has no state to
     report and is left out.
     """
+    moving = _moving(plan, layout, family)
+    of = {mark: growth for growth in moving.growths for mark in growth.marks}
+    pieces = {piece.mark: piece for piece in layout.pieces}
+    hoses: list[LinkHose] = []
+    findings: list[Finding] = []
+    for joint in (j for run in layout.runs for j in run.joints):
+        if joint.kind == "link" and joint.straight_mm >= 0.0:
+            cuts = (pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm)
+            hose = link_hose(family, joint, of[joint.earlier], of[joint.later], cut_mm=cuts)
+            hoses.append(hose)
+            findings += hose_faults(family, hose, _place(joint))
+    return replace(moving, hoses=tuple(hoses), findings=(*moving.findings, *findings))
+
+
+def growth_findings(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[Finding, ...]:
+    """What is wrong with growth and long legs, without the hoses, which take longer to work out."""
+    return _moving(plan, layout, family).findings
+
+
+def _moving(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
+    """Growth and long legs."""
     growths = growths_of(family, plan.temperatures, layout)
     of = {mark: growth for growth in growths for mark in growth.marks}
     pieces = {piece.mark: piece for piece in layout.pieces}
     legs: list[LongLeg] = []
-    hoses: list[LinkHose] = []
     findings = [f for g in growths for f in held_twice(g, pieces)]
     findings += gap_too_small(plan, layout, of)
-    for joint in (j for run in layout.runs for j in run.joints):
-        place = _place(joint)
-        if joint.kind == "elbow":
-            earlier = of[joint.earlier]
-            slide, cut = _slide(family, pieces[earlier.marks[0]]), pieces[joint.earlier].far_out_mm
-            leg = long_leg(family, joint, earlier, slide_mm=slide, cut_mm=cut)
-            legs.append(leg)
-            findings += leg_outside(leg, place)
-        elif joint.kind == "link" and joint.straight_mm >= 0.0:
-            cuts = (pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm)
-            hose = link_hose(family, joint, of[joint.earlier], of[joint.later], cut_mm=cuts)
-            hoses.append(hose)
-            findings += hose_faults(family, hose, place)
-    return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=tuple(hoses), findings=tuple(findings))
+    for joint in (j for run in layout.runs for j in run.joints if j.kind == "elbow"):
+        earlier = of[joint.earlier]
+        slide, cut = _slide(family, pieces[earlier.marks[0]]), pieces[joint.earlier].far_out_mm
+        leg = long_leg(family, joint, earlier, slide_mm=slide, cut_mm=cut)
+        legs.append(leg)
+        findings += leg_outside(leg, _place(joint))
+    return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=(), findings=tuple(findings))
 
 
 def _slide(family: Family, first: Piece) -> float:

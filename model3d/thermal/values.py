@@ -108,9 +108,7 @@ class LongLeg:
     @property
     def outside(self) -> tuple[Figure, ...]:
         """The states that leave the window by a thousandth or more."""
-        return tuple(
-            s for s in self.states if not self.least.value - 1e-3 <= s.value <= self.most.value + 1e-3
-        )
+        return tuple(s for s in self.states if not self.least.value - 1e-3 <= s.value <= self.most.value + 1e-3)
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -30,8 +30,7 @@ def water_at(temperature_c: float) -> Water:
     from CoolProp.CoolProp import PropsSI
 
     density, capacity, viscosity = (
-        float(PropsSI(what, "T", temperature_c + 273.15, "P", PRESSURE_PA, "IF97::Water"))
-        for what in ("D", "C", "V")
+        float(PropsSI(what, "T", temperature_c + 273.15, "P", PRESSURE_PA, "IF97::Water")) for what in ("D", "C", "V")
     )
     return Water(
         temperature_c=temperature_c,

@@ -76,9 +76,7 @@ def drops_of(
     return tuple(found)
 
 
-def _drop(
-    stretch: Stretch, before: Stretch | None, water: Water, flow: float, roughness_mm: float
-) -> StretchDrop:
+def _drop(stretch: Stretch, before: Stretch | None, water: Water, flow: float, roughness_mm: float) -> StretchDrop:
     rho, area, across = water.density_kg_per_m3, stretch.shape.area_mm2, hydraulic_diameter_mm(stretch.shape)
     velocity = velocity_m_per_s(water, stretch.shape, flow)
     reynolds = reynolds_number(water, stretch.shape, velocity)
@@ -121,9 +119,7 @@ def _drop(
 
 
 def _factor_text(reynolds: float, relative: float) -> str:
-    return (
-        f"64 / {reynolds:.0f}" if reynolds < 2040.0 else f"Re {reynolds:.0f}, roughness / D_h {relative:.2e}"
-    )
+    return f"64 / {reynolds:.0f}" if reynolds < 2040.0 else f"Re {reynolds:.0f}, roughness / D_h {relative:.2e}"
 
 
 def _minor(
@@ -154,15 +150,11 @@ def _minor(
     )
 
 
-def bend_k(
-    turn_deg: float, radius_mm: float, across_mm: float, reynolds: float, factor: float | None = None
-) -> float:
+def bend_k(turn_deg: float, radius_mm: float, across_mm: float, reynolds: float, factor: float | None = None) -> float:
     """Loss coefficient of a smooth bend, its own friction included (Rennels)."""
     from fluids.fittings import bend_rounded
 
-    return float(
-        bend_rounded(Di=across_mm / 1000.0, angle=turn_deg, rc=radius_mm / 1000.0, Re=reynolds, fd=factor)
-    )
+    return float(bend_rounded(Di=across_mm / 1000.0, angle=turn_deg, rc=radius_mm / 1000.0, Re=reynolds, fd=factor))
 
 
 def entrance_k() -> float:

@@ -53,9 +53,7 @@ def logarithmic_mean_k(flow_c: float, return_c: float, room_c: float) -> float:
     """
     hot, cool = flow_c - room_c, return_c - room_c
     if min(hot, cool) <= 0.0:
-        raise ValueError(
-            f"water at {flow_c:g} and {return_c:g} has no logarithmic mean over a room at {room_c:g}"
-        )
+        raise ValueError(f"water at {flow_c:g} and {return_c:g} has no logarithmic mean over a room at {room_c:g}")
     return hot if math.isclose(hot, cool) else (hot - cool) / math.log(hot / cool)
 
 
@@ -94,9 +92,7 @@ def outputs_of(family: Family, excess: Excess, pieces: Sequence[Piece]) -> tuple
             continue
         arithmetic = _output(family, piece, excess.arithmetic, "arithmetic")
         logarithmic = _output(family, piece, excess.logarithmic or excess.arithmetic, "logarithmic")
-        found.append(
-            PieceOutput(mark=piece.mark, run=piece.run, arithmetic=arithmetic, logarithmic=logarithmic)
-        )
+        found.append(PieceOutput(mark=piece.mark, run=piece.run, arithmetic=arithmetic, logarithmic=logarithmic))
     return tuple(found)
 
 

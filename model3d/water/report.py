@@ -90,9 +90,7 @@ def water_report(plan: CheckedPlan, layout: Layout, family: Family) -> WaterRepo
     )
 
 
-def _run(
-    plan: CheckedPlan, family: Family, run: RunLayout, outputs: Sequence[PieceOutput], water: Water
-) -> RunWater:
+def _run(plan: CheckedPlan, family: Family, run: RunLayout, outputs: Sequence[PieceOutput], water: Water) -> RunWater:
     own = [o for o in outputs if o.run == run.id]
     logarithmic = _sum(f"output of run {run.id}, logarithmic mean", [o.logarithmic for o in own])
     stretches = waterway(family, run)

@@ -77,15 +77,9 @@ def run_flow(
     total = valve + sum(d.drop_pa for d in drops)
     ways = "all in each, out and back" if run.turns_back else "half in each waterway"
     return RunFlow(
-        mass=_figure(
-            "flow", f"{output_w:.1f} / ({cp:.1f} x {drop_k:g})", flow, "kg/s", f"Q / (cp dT), {RULE}"
-        ),
-        volume=_figure(
-            "flow by volume", f"{flow:.5f} / {rho:.1f} x 60000", litres, "l/min", "flow over density"
-        ),
-        each=_figure(
-            "flow in a waterway", f"{flow:.5f}" + ("" if run.turns_back else " / 2"), share, "kg/s", ways
-        ),
+        mass=_figure("flow", f"{output_w:.1f} / ({cp:.1f} x {drop_k:g})", flow, "kg/s", f"Q / (cp dT), {RULE}"),
+        volume=_figure("flow by volume", f"{flow:.5f} / {rho:.1f} x 60000", litres, "l/min", "flow over density"),
+        each=_figure("flow in a waterway", f"{flow:.5f}" + ("" if run.turns_back else " / 2"), share, "kg/s", ways),
         drops=drops,
         valve=_figure("valve", f"100000 x ({cubic:.4f} / {valve_kv:g})^2", valve, "Pa", "(V / Kv)^2 x 1 bar"),
         drop=_figure(

@@ -95,9 +95,7 @@ def _link(family: Family, joint: Joint, passage: Obround) -> Iterator[Stretch]:
     if bend.turn_deg:
         yield bend
     yield Stretch(part=joint.mark, what="tail out", shape=tail, length_mm=link.tail.length_mm)
-    yield Stretch(
-        part=joint.mark, what="spigot out", shape=passage, length_mm=link.insertion_mm + link.stub_mm
-    )
+    yield Stretch(part=joint.mark, what="spigot out", shape=passage, length_mm=link.insertion_mm + link.stub_mm)
 
 
 def _coupler(family: Family, joint: Joint, passage: Obround) -> Iterator[Stretch]:
@@ -108,9 +106,7 @@ def _coupler(family: Family, joint: Joint, passage: Obround) -> Iterator[Stretch
 def _bend(joint: Joint, what: str, shape: Obround, radius_mm: float) -> Stretch:
     turn = abs(joint.turn_deg)
     length = radius_mm * math.radians(turn)
-    return Stretch(
-        part=joint.mark, what=what, shape=shape, length_mm=length, turn_deg=turn, bend_radius_mm=radius_mm
-    )
+    return Stretch(part=joint.mark, what=what, shape=shape, length_mm=length, turn_deg=turn, bend_radius_mm=radius_mm)
 
 
 _JOINTS = {"elbow": _elbow, "link": _link, "coupler": _coupler}

@@ -43,6 +43,11 @@ def piece(layout: Layout, mark: str) -> Piece:
     return next(p for p in layout.pieces if p.mark == mark)
 
 
+def planned_mm(family: Family, mark: str) -> float:
+    """The length of a piece as laid out."""
+    return piece(lay_out(plan({}), family), mark).cut_length_mm
+
+
 def test_without_cuts_the_layout_is_as_it_was(family_a: Family) -> None:
     """A plan that gives no lengths as cut and nothing fitted keeps its layout."""
     made = plan({})
@@ -207,6 +212,32 @@ def test_a_dry_piece(family_a: Family) -> None:
     assert short.seals
     assert short.ends[1].out_mm == pytest.approx(-5.0)
     assert not long.seals
+    assert long.faults == ("it is 1.0 mm longer than the place it has to grow in",)
+    assert long.change is not None
+    assert (long.change.kind, long.change.by_mm) == ("cut-off", pytest.approx(1.0, abs=0.11))
+    assert cut(family_a, plan({"dry": long.change.length_mm})).pieces[0].seals
+
+
+def test_each_piece_answers_for_itself(family_a: Family) -> None:
+    """Of two pieces cut wrong, the one whose joints hold is not blamed for the other's elbows, and the change of the
+    other is what it would be alone.
+    """
+    alone = cut(family_a, plan({"r-2": 3510.0})).pieces[0]
+    both = cut(family_a, plan({"r-2": 3510.0, "r-1": planned_mm(family_a, "r-1") - 8.0}))
+    of = {p.mark: p for p in both.pieces}
+    assert of["r-1"].seals
+    assert not of["r-2"].seals
+    assert of["r-2"].change == alone.change
+    assert both.said == {("elbow-cannot-slide", ("r-J2", "r-2"))}
+
+
+def test_two_pieces_wrong_each_by_itself(family_a: Family) -> None:
+    """Where two pieces are each too long, each is to be cut by what it is too long itself."""
+    long = {"r-1": planned_mm(family_a, "r-1") + 40.0, "r-2": 3510.0}
+    changes = [p.change for p in cut(family_a, plan(long)).pieces]
+    alone = [cut(family_a, plan({mark: length})).pieces[0].change for mark, length in long.items()]
+    assert changes == alone
+    assert all(c is not None and c.kind == "cut-off" for c in changes)
 
 
 def test_fitted_pieces_are_marked(family_a: Family) -> None:
@@ -232,7 +263,8 @@ def test_in_words(family_a: Family) -> None:
     text = cut_text(cut(family_a, plan({"r-2": 3503.0})).pieces)
     for words in (
         "cut to 3503.0 mm, laid out 3498.0 mm (5.0 mm longer): does not do",
-        "far end, elbow-long: overlap 5.0 mm at joint r-J2",
+        "toward the return, long legs: overlap 5.0 mm at joint r-J2",
+        "toward the valve, short legs: in its place",
         "insertion cold = 54 - 20 + 5 = 39.0 mm",
         "WRONG: pushed right home, its elbows stand 3.5 mm into the far wall",
         "mm off r-2, to 3499.",

@@ -43,9 +43,7 @@ def test_standard_housings(
     """ISO 3601-2's static radial housings squeeze 1.78, 2.62 and 3.53 rings by 27.0, 23.7, 23.5 % and fill
     79.8, 74.9, 75.5 %.
     """
-    ring = with_ring(
-        section_mm=section, section_tolerance_mm=tolerance, gland_depth_mm=depth, groove_width_mm=width
-    )
+    ring = with_ring(section_mm=section, section_tolerance_mm=tolerance, gland_depth_mm=depth, groove_width_mm=width)
     gland = seal_report(ring).gland
     assert gland.squeeze.value == pytest.approx(squeeze, abs=0.05)
     assert gland.fill.value == pytest.approx(fill, abs=0.05)

@@ -85,9 +85,7 @@ def test_held_at_both_ends(report_of: Report, family_a: Family) -> None:
     assert finding.measured == pytest.approx(23.4e-6 * growth.length.value * 37)
 
 
-def test_a_short_leg_and_a_fixed_return_hold_a_piece_twice(
-    report_of: Report, three_walls: CheckedPlan
-) -> None:
+def test_a_short_leg_and_a_fixed_return_hold_a_piece_twice(report_of: Report, three_walls: CheckedPlan) -> None:
     """With the return's pipework fixed, the piece after an elbow corner is held at both ends; the others
     are not.
     """
@@ -130,9 +128,7 @@ def test_a_growth_gap_taken_up(report_of: Report) -> None:
     """
     ring = ring_of(SQUARE)
     room = 3600.0 - 95.0 - 60.0
-    tight, free = (
-        plan_of(ring, run_over(ring, 1, 1, cut_lengths={"w1": [(1, room - x)]})) for x in (0.0, 3.2)
-    )
+    tight, free = (plan_of(ring, run_over(ring, 1, 1, cut_lengths={"w1": [(1, room - x)]})) for x in (0.0, 3.2))
     (found,) = report_of(tight).findings
     assert (found.code, found.severity, found.measured) == (
         "growth-gap-too-small",

@@ -101,9 +101,7 @@ def test_a_hose_bent_too_tight_is_found(family_a: Family) -> None:
     """
     ring = ring_of([(0.0, 0.0), (9000.0, 0.0), (9000.0, 3000.0), (0.0, 3000.0)])
     plan = plan_of(ring, run_over(ring, 1, 1, joints={"w1": [(4500.0, "link")]}))
-    stiff = family_a.model_copy(
-        update={"link": family_a.link.model_copy(update={"least_bend_radius_mm": 19.0})}
-    )
+    stiff = family_a.model_copy(update={"link": family_a.link.model_copy(update={"least_bend_radius_mm": 19.0})})
     assert [f.code for f in thermal_report(plan, lay_out(plan, family_a), family_a).findings] == []
     (finding,) = thermal_report(plan, lay_out(plan, stiff), stiff).findings
     assert (finding.code, finding.limit) == ("hose-bent-too-tight", 19.0)

@@ -31,9 +31,7 @@ def test_the_four_states(report_of: Report, three_walls: CheckedPlan) -> None:
     assert leg.outside == ()
 
 
-@pytest.mark.parametrize(
-    ("wall_mm", "flow_c", "outside"), [(12000.0, 80.0, []), (13700.0, 80.0, ["insertion hot"])]
-)
+@pytest.mark.parametrize(("wall_mm", "flow_c", "outside"), [(12000.0, 80.0, []), (13700.0, 80.0, ["insertion hot"])])
 def test_growth_past_the_window(family_a: Family, wall_mm: float, flow_c: float, outside: list[str]) -> None:
     """A leg is out of its window when the growth passes the 18 mm between working and pushed home, and not
     before.
@@ -49,9 +47,7 @@ def test_growth_past_the_window(family_a: Family, wall_mm: float, flow_c: float,
     assert (growth > 18.0) == bool(outside)
     assert [s.name for s in leg.outside] == outside
     found = [f for f in report.findings if f.code == "long-leg-outside-window"]
-    assert [(f.parts, f.measured, f.limit) for f in found] == [(("r-J2", "r-2"), leg.hot.value, 52.0)] * len(
-        outside
-    )
+    assert [(f.parts, f.measured, f.limit) for f in found] == [(("r-J2", "r-2"), leg.hot.value, 52.0)] * len(outside)
 
 
 def test_drawn_out_by_frost(family_a: Family) -> None:
@@ -107,8 +103,6 @@ def test_elbows_that_hit_the_far_wall(family_a: Family, three_walls: CheckedPlan
     layout = lay_out(three_walls, family_a)
     elbow = family_a.elbow
     assert elbow is not None
-    short = family_a.model_copy(
-        update={"elbow": elbow.model_copy(update={"stub_mm": 12.0, "short_leg_mm": 36.0})}
-    )
+    short = family_a.model_copy(update={"elbow": elbow.model_copy(update={"stub_mm": 12.0, "short_leg_mm": 36.0})})
     found = [f for f in thermal_report(three_walls, layout, short).findings if f.code == "elbow-cannot-slide"]
     assert [(f.parts, f.measured) for f in found] == [(("r-J2", "r-2"), 17.0 + 10.0 - 7.5 - 26.0)]

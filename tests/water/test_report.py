@@ -128,9 +128,7 @@ def test_too_fast_and_too_steep() -> None:
     hurried = replace(plan, temperatures=replace(plan.temperatures, flow_c=70.0, return_c=69.4))
     codes = {f.code: f for f in reported(hurried).findings if f.code != "surface-burns"}
     assert set(codes) == {"water-too-fast", "pressure-too-steep"}
-    assert all(
-        f.measured is not None and f.limit is not None and f.measured > f.limit for f in codes.values()
-    )
+    assert all(f.measured is not None and f.limit is not None and f.measured > f.limit for f in codes.values())
     assert reported(plan).findings == ()
 
 
@@ -195,9 +193,7 @@ def test_surface_where_vulnerable_people_live(flow_c: float, vulnerable: bool, c
     plan = replace(plan, temperatures=replace(plan.temperatures, flow_c=flow_c, return_c=flow_c - 8.0))
     found = reported(plan).findings
     assert [f.code for f in found] == codes
-    assert [f.severity for f in found] == (
-        ["error"] if "surface-too-hot" in codes else ["warning"] * len(codes)
-    )
+    assert [f.severity for f in found] == (["error"] if "surface-too-hot" in codes else ["warning"] * len(codes))
 
 
 def test_water_no_warmer_than_the_room() -> None:
