@@ -54,8 +54,14 @@ class HandlingData(FamilyPart):
     one_person_mass_kg: PositiveNumber
 
 
+InLineJoint = Literal["link", "coupler"]
+
+
 class Family(FamilyPart):
-    """A profile family as its file says it. Lengths in mm, angles in degrees."""
+    """A profile family as its file says it. Lengths in mm, angles in degrees.
+
+    ``in_line`` are the joints that may stand within a wall, ``inline_joint`` the one taken where a plan does not say.
+    """
 
     model_config = ConfigDict(title="Profile family", json_schema_extra={"$id": "urn:dryfit:family:1"})
 
@@ -87,7 +93,8 @@ class Family(FamilyPart):
     clip_faces: ClipFaces
     nib_faces: NibFaces
     corner_joints: CornerJointsData
-    inline_joint: Literal["link", "coupler"]
+    inline_joint: InLineJoint
+    in_line: Annotated[tuple[InLineJoint, ...], Field(min_length=1)] = ("link", "coupler")
     allowances: Allowances
     moves: MovesData
     approaches: ApproachesData

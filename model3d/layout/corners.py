@@ -26,18 +26,17 @@ class CornerChoice:
     findings: tuple[Finding, ...]
 
 
-def choose(family: Family, passed: CornerPass, *, growth_mm: float) -> CornerChoice:
+def choose(family: Family, passed: CornerPass) -> CornerChoice:
     """The joint for a corner of a run.
 
-    ``growth_mm`` is the most either neighbouring piece can grow. An elbow serves an internal corner within its play
-    of a right angle; everything else takes a link. A joint the plan forces is kept, and refused in a finding where it
-    cannot work.
+    An elbow serves an internal corner within its play of a right angle; everything else takes a link. A joint the plan
+    forces is kept, and refused in a finding where it cannot work. Whether the pieces' ends meet there is for
+    ``meeting_findings``, when the pieces are known.
     """
     kind, reason, findings = _kind(family, passed)
     at = Situation(turn_deg=passed.corner.turn_deg)
     terms = allowance_terms(family, kind, at)
     straight = hose_straight_mm(family, at.turn_deg) if kind == "link" else 0.0
-    findings += _body_findings(family, passed.corner, sum(t.value_mm for t in terms), growth_mm)
     if kind == "link":
         findings += _hose_findings(family, passed.corner, straight)
     return CornerChoice(kind=kind, terms=terms, straight_mm=straight, reason=reason, findings=findings)
@@ -88,8 +87,12 @@ def _elbow_refused(corner: Corner, text: str, off_deg: float, play_deg: float = 
     )
 
 
-def _body_findings(family: Family, corner: Corner, allowance_mm: float, growth_mm: float) -> tuple[Finding, ...]:
-    """Two square-cut ends meet at an internal corner unless each stands (b + D) tan(tau/2) + growth + 2 short of it."""
+def meeting_findings(family: Family, corner: Corner, choice: CornerChoice, growth_mm: float) -> tuple[Finding, ...]:
+    """Two square-cut ends meet at an internal corner unless each stands (b + D) tan(tau/2) + growth + 2 short of it.
+
+    ``growth_mm`` is the most that either of the two pieces at the corner can grow.
+    """
+    allowance_mm = sum(t.value_mm for t in choice.terms)
     if corner.turn_deg <= 0:
         return ()
     need = family.section.front_u_mm * math.tan(math.radians(corner.turn_deg) / 2.0) + growth_mm + BODY_MARGIN_MM

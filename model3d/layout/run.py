@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from model3d.families.elbow_corner import elbow_corner
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms, engagement_mm, slide_mm
 from model3d.layout.beyond import slide_is_barred
 from model3d.layout.brackets import bracket_offsets_mm
-from model3d.layout.corners import CornerChoice, choose
+from model3d.layout.corners import CornerChoice, choose, meeting_findings
 from model3d.layout.settling import settled_pieces
 from model3d.layout.spans import SpanLayout, growth_mm, lay_span
 from model3d.layout.splitting import split_rules
@@ -31,10 +32,7 @@ def lay_run(
     outs = tuple(outs_mm) or (0.0,) * len(run.spans)
     run = run_moved_out(run, outs)
     rise = plan.temperatures.flow_c - plan.temperatures.install_c
-    choices = tuple(
-        choose(family, passed, growth_mm=growth_mm(family, max(a.length_mm, b.length_mm), max(rise, 0.0)))
-        for passed, a, b in zip(run.corners, run.spans, run.spans[1:], strict=False)
-    )
+    choices = tuple(choose(family, passed) for passed in run.corners)
     findings = [f for c in choices for f in c.findings]
     pieces: list[Piece] = []
     joints: list[Joint] = []
@@ -60,6 +58,7 @@ def lay_run(
         _append_span(family, run, span, laid, first, last, pieces, joints)
         if after is not None:
             joints.append(_corner_joint(family, run, i, after, pieces[-1].mark))
+    findings += _meetings(family, joints, pieces, choices, max(rise, 0.0))
     settled, found = settled_pieces(plan, family, pieces)
     layout = RunLayout(
         id=run.id,
@@ -189,16 +188,36 @@ def _corner_joint(family: Family, run: RunPlan, index: int, choice: CornerChoice
     )
 
 
-def _elbow_work(family: Family) -> ElbowWork | None:
-    if family.elbow is None:
-        return None
-    working = family.elbow.long_leg_mm - family.elbow.stub_mm
+def _elbow_work(family: Family) -> ElbowWork:
+    at = elbow_corner(family)
     return ElbowWork(
-        insertion_mm=working,
-        push_home_mm=family.elbow.stub_mm - family.elbow.margin_mm,
-        draw_out_to_mm=working + family.bracket.press_mm,
-        press_draws_mm=family.bracket.press_mm,
+        insertion_mm=at.cold_mm,
+        push_home_mm=at.push_home_by_mm,
+        draw_out_to_mm=at.draw_out_to_mm,
+        press_draws_mm=at.press_draws_mm,
     )
+
+
+def _meetings(
+    family: Family, joints: list[Joint], pieces: list[Piece], choices: tuple[CornerChoice, ...], rise_k: float
+) -> list[Finding]:
+    """Corners whose two ends would meet when the pieces that are really there grow; coupled pieces grow as one."""
+    found: list[Finding] = []
+    at_corners = [i for i, j in enumerate(joints) if j.corner is not None]
+    for i, choice in zip(at_corners, choices, strict=True):
+        corner = joints[i].corner
+        before, after = pieces[i].cut_length_mm, pieces[i + 1].cut_length_mm
+        for k in range(i - 1, -1, -1):
+            if joints[k].kind != "coupler":
+                break
+            before += pieces[k].cut_length_mm
+        for k in range(i + 1, len(joints)):
+            if joints[k].kind != "coupler":
+                break
+            after += pieces[k + 1].cut_length_mm
+        if corner is not None:
+            found += meeting_findings(family, corner, choice, growth_mm(family, max(before, after), rise_k))
+    return found
 
 
 def _too_short(pieces: list[Piece]) -> list[Finding]:

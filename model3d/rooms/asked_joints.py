@@ -2,15 +2,36 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import NamedTuple
 
+from model3d.families.family import Family
+from model3d.plans import PlanInPart
 from model3d.plans.runs import CornerJoint, InLineJoint, WrittenRun
 from model3d.rooms import runs as resolved
 from model3d.rooms.names import full_name
 from model3d.rooms.reading import Reading
 from model3d.rooms.walls_known import WallsKnown
+from model3d.sources import FaultyFile, read_typed
 
 _LEAST_MM = 1e-6
+
+
+def check_in_line(reading: Reading, plan: PlanInPart, family_path: Path | None) -> None:
+    """Notes every in-line joint that the plan's family does not offer. What is wrong with the family's own file is said
+    when the family is read.
+    """
+    asked = [joint for run in plan.runs for joint in run.joints if isinstance(joint, InLineJoint)]
+    if not asked or family_path is None:
+        return
+    try:
+        family = read_typed(family_path, Family)
+    except (FaultyFile, OSError):
+        return
+    for joint in asked:
+        if joint.use not in family.in_line:
+            offered = " or ".join(family.in_line)
+            reading.fault(joint, f"family {family.id} joins pieces in line by {offered}, not by {joint.use}", "use")
 
 
 class Stretch(NamedTuple):

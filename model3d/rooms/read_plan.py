@@ -11,10 +11,13 @@ from pathlib import Path
 from model3d.families.reading import UnknownFamily
 from model3d.plans import Plan, PlanInPart
 from model3d.plans.colours import rgb
+from model3d.rooms.asked_joints import check_in_line
 from model3d.rooms.checked import CheckedPlan, Finish, Temperatures
 from model3d.rooms.cuts import cuts_made, fitted_pieces
+from model3d.rooms.furniture import built_in
 from model3d.rooms.names import check_names
 from model3d.rooms.reading import Reading
+from model3d.rooms.resolve_furniture import before_of, named_views, resolved_furniture
 from model3d.rooms.resolve_obstacles import resolved_obstacles
 from model3d.rooms.resolve_openings import resolved_openings
 from model3d.rooms.resolve_runs import RunReading
@@ -55,6 +58,8 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
     height = plan.room.height if plan.room is not None and not found.lost("room.height") else math.inf
     openings = resolved_openings(reading, walls, plan.openings, height)
     obstacles = resolved_obstacles(reading, walls, plan.obstacles, height)
+    furniture = resolved_furniture(reading, walls, plan.furniture, height)
+    viewpoints, before = named_views(reading, walls, plan.viewpoints), before_of(reading, walls, plan.before)
     on_walls = RunReading(reading, walls, openings)
     runs = [on_walls.run(entry) for entry in plan.runs]
     dry_pieces = [on_walls.dry_piece(entry) for entry in plan.dry_pieces]
@@ -64,6 +69,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
     bows, levels = resolved_bows(reading, walls, plan.bows), resolved_levels(reading, walls, plan.floor_level)
     as_cut, fitted = cuts_made(reading, plan), fitted_pieces(reading, plan)
     family_path = _family(reading, plan, find_family)
+    check_in_line(reading, plan, family_path)
     if found.faults or reading.faults or family_path is None or plan.room is None:
         raise FaultyFile((*found.faults, *reading.faults))
     room = Room(
@@ -71,7 +77,7 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         height_mm=height,
         wall_thickness_mm=plan.room.wall_thickness,
         openings=openings,
-        obstacles=obstacles,
+        obstacles=obstacles + built_in(furniture),
     )
     return CheckedPlan(
         path=reading.file,
@@ -92,6 +98,9 @@ def room_and_runs(found: Salvage[PlanInPart], *, find_family: FindFamily) -> Che
         cutting=cutting_of(plan),
         fixings=fixings,
         in_line=in_line_of(plan),
+        furniture=furniture,
+        viewpoints=viewpoints,
+        before=before,
     )
 
 
@@ -101,7 +110,13 @@ def _temperatures(plan: PlanInPart) -> Temperatures:
 
 def _finish(plan: PlanInPart) -> Finish:
     finish = plan.finish
-    return Finish(floor=rgb(finish.floor), walls=rgb(finish.walls), skirting=rgb(finish.skirting))
+    return Finish(
+        floor=rgb(finish.floor),
+        walls=rgb(finish.walls),
+        skirting=rgb(finish.skirting),
+        flooring=finish.flooring,
+        flooring_turn_deg=finish.flooring_turn,
+    )
 
 
 def _check_temperatures(reading: Reading, plan: PlanInPart) -> None:

@@ -111,6 +111,13 @@ def allowances(family: Family, _limits: Limits) -> Iterator[Refusal]:
                 yield from refuse("allowance-terms", f"allowances.{fitting}", text)
 
 
+def in_line(family: Family, _limits: Limits) -> Iterator[Refusal]:
+    """The joint taken within a wall is one of those that may stand there."""
+    if family.inline_joint not in family.in_line:
+        text = f"a wall is divided by a {family.inline_joint}, and in_line offers {' and '.join(family.in_line)}"
+        yield from refuse("in-line-joint", "inline_joint", text)
+
+
 def stock(family: Family, _limits: Limits) -> Iterator[Refusal]:
     """Stock lengths rise, each once."""
     for i, (shorter, longer) in enumerate(zip(family.stock_lengths_mm, family.stock_lengths_mm[1:], strict=False)):
@@ -119,4 +126,4 @@ def stock(family: Family, _limits: Limits) -> Iterator[Refusal]:
             yield from refuse("stock-lengths", f"stock_lengths_mm.{i + 1}", text)
 
 
-CHECKS = (clip_faces, elbows_or_none, allowances, stock)
+CHECKS = (clip_faces, elbows_or_none, allowances, in_line, stock)
