@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model3d.as_cut.values import Change, EndAsCut, PieceAsCut
+from model3d.figures import Units, figure_line, in_units
 from model3d.findings import Finding
 from model3d.layout import Layout
 from model3d.layout.values import EndJoint
@@ -107,21 +108,19 @@ def change_text(change: Change | None) -> str:
     return f"Cut a new {change.mark}, at least {change.length_mm:.1f} mm long."
 
 
-def cut_text(pieces: tuple[PieceAsCut, ...]) -> str:
+def cut_text(pieces: tuple[PieceAsCut, ...], units: Units = "mm") -> str:
     """Every piece as cut, with what is in its joints, as text."""
     lines = []
     for piece in pieces:
         verdict = "its joints hold, hot and cold" if piece.seals else "does not do"
-        lines.append(
-            f"{piece.mark}: cut to {piece.cut_mm:.1f} mm, laid out {piece.planned_mm:.1f} mm "
-            f"({_more(piece.off_mm)}): {verdict}"
-        )
+        text = f"{piece.mark}: cut to {piece.cut_mm:.1f} mm, laid out {piece.planned_mm:.1f} mm ({_more(piece.off_mm)})"
+        lines.append(in_units(f"{text}: {verdict}", units))
         for end in piece.ends:
             toward = "valve" if end.end == "near" else "return"
             out = _end_text(end) if abs(end.out_mm) > SEEN_MM else "in its place"
-            lines.append(f"  toward the {toward}, {_JOINTS[end.joint]}: {out}")
-            lines += [f"    {f.name} = {f.formula} = {f.value:.1f} mm" for f in end.figures]
-            lines += [f"    WRONG: {fault}" for fault in end.faults]
+            lines.append(in_units(f"  toward the {toward}, {_JOINTS[end.joint]}: {out}", units))
+            lines += [f"    {figure_line(f, units)}" for f in end.figures]
+            lines += [in_units(f"    WRONG: {fault}", units) for fault in end.faults]
         if not piece.seals:
-            lines.append(f"  {change_text(piece.change)}")
+            lines.append(in_units(f"  {change_text(piece.change)}", units))
     return "\n".join(lines)

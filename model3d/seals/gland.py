@@ -9,12 +9,12 @@ from dataclasses import dataclass
 
 from model3d.families.family import Family
 from model3d.families.iso3601 import lead_in_least_mm, ring_size
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.seals.stretch import Stretch, section_left
 
 SQUEEZE_RULE = "(section - gland depth) / section"
 FILL_RULE = "ring's section over gland depth x width"
-LEFT_RULE = "section x (1 + stretch)^-1/2, volume kept"
+LEFT_RULE = "section / sqrt(1 + stretch), volume kept"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,8 +56,13 @@ class Gland:
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Its figures in order."""
+        return (self.thin, self.thick, *self.squeezes_and_fills, *self.mouth.figures)
+
+    @property
+    def squeezes_and_fills(self) -> tuple[Figure, ...]:
+        """Squeeze in each case, then fill."""
         squeezes = (self.squeeze, self.squeeze_least, self.squeeze_most, self.squeeze_hard_over)
-        return (self.thin, self.thick, *squeezes, self.fill, self.fill_most, *self.mouth.figures)
+        return (*squeezes, self.fill, self.fill_most)
 
 
 def gland_of(family: Family, stretch: Stretch) -> Gland:
@@ -95,7 +100,7 @@ def _section(name: str, section: float, off: float, stretch: Figure | None) -> F
     sign = "-" if off < 0 else "+"
     return Figure(
         name=name,
-        formula=f"({section:g} {sign} {abs(off):g}) x (1 + {max(share, 0.0):.4f})^-1/2",
+        formula=f"({section:g} {sign} {abs(off):g}) / sqrt(1 + {max(share, 0.0):.5f})",
         value=(section + off) * section_left(share),
         unit="mm",
         rule=LEFT_RULE,
@@ -105,7 +110,7 @@ def _section(name: str, section: float, off: float, stretch: Figure | None) -> F
 def _squeeze(name: str, section: float, depth: float, case: str) -> Figure:
     return Figure(
         name=name,
-        formula=f"({section:.4g} - {depth:.4g}) / {section:.4g} x 100",
+        formula=f"({plain(section, 4)} - {plain(depth, 4)}) / {plain(section, 4)} x 100",
         value=100.0 * (section - depth) / section,
         unit="%",
         rule=f"{SQUEEZE_RULE}; {case}",
@@ -115,7 +120,7 @@ def _squeeze(name: str, section: float, depth: float, case: str) -> Figure:
 def _fill(name: str, section: float, depth: float, width: float) -> Figure:
     return Figure(
         name=name,
-        formula=f"pi/4 x {section:.4g}^2 / ({depth:.4g} x {width:g}) x 100",
+        formula=f"pi / 4 x {plain(section, 4)}^2 / ({plain(depth, 4)} x {width:g}) x 100",
         value=100.0 * math.pi * section**2 / 4.0 / (depth * width),
         unit="%",
         rule=FILL_RULE,
@@ -134,10 +139,10 @@ def _mouth(family: Family) -> Mouth:
     if size is not None and least is not None:
         asked = Figure(
             name="lead-in asked",
-            formula=f"section {size.section_mm:g}, up to {15 if angle <= 15.0 else 20} degrees",
+            formula=f"{least:g}",
             value=least,
             unit="mm",
-            rule="ISO 3601-2",
+            rule=f"ISO 3601-2, section {size.section_mm:g}, up to {15 if angle <= 15.0 else 20} degrees",
         )
     return Mouth(
         stands_out=Figure(

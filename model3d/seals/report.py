@@ -90,7 +90,7 @@ def _found(
         code=code,
         severity="note" if note else "error",
         where=f"O-rings of family {family.id}",
-        message=f"{figure.name} {figure.value:.1f} {figure.unit}, {says}: {figure.formula}",
+        message=f"{figure.name} {figure.value:.1f} {figure.unit}, {says}",
         remedy=remedy,
         measured=figure.value,
         limit=limit,
@@ -132,7 +132,9 @@ def _stretches(family: Family, stretch: Stretch) -> Iterator[Finding]:
         yield _found(family, "seal-stretch", stretch.nominal, STRETCH_MOST_PERCENT, says, remedy)
     elif not low <= stretch.nominal.value <= high:
         limit = low if stretch.nominal.value < low else high
-        says = f"usually {low:g} to {high:g} %"
+        says = (
+            f"usually {low:g} to {high:g} %; {stretch.least.value:.1f} to {stretch.most.value:.1f} % within tolerance"
+        )
         yield _found(
             family,
             "seal-stretch",

@@ -56,15 +56,16 @@ def stretch_of(family: Family) -> Stretch:
         perimeter=perimeter,
         inside=Figure(name="free ring, inside diameter", formula=f"{inside:g}", value=inside, unit="mm", rule=source),
         nominal=_stretched("stretch", around, inside, ""),
-        least=_stretched("least stretch", around, inside, f" + {off:.2f}", off),
-        most=_stretched("most stretch", around, inside, f" - {off:.2f}", -off),
+        least=_stretched("least stretch", around, inside, f" + {off:.3f}", off),
+        most=_stretched("most stretch", around, inside, f" - {off:.3f}", -off),
     )
 
 
 def _stretched(name: str, around: float, inside: float, shown: str, off: float = 0.0) -> Figure:
+    around_of = f"({inside:g}{shown})" if shown else f"{inside:g}"
     return Figure(
         name=name,
-        formula=f"({around:.2f} / (pi x ({inside:g}{shown})) - 1) x 100",
+        formula=f"({around:.3f} / (pi x {around_of}) - 1) x 100",
         value=100.0 * (around / (math.pi * (inside + off)) - 1.0),
         unit="%",
         rule=RULE,

@@ -32,10 +32,13 @@ class NoShape(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BentHose:
-    """The centre line: points along it, and its least radius of curvature, mm."""
+    """The centre line: points along it, its least radius of curvature, mm, and where that is, how much it bends there
+    for its length: length over radius.
+    """
 
     points_mm: tuple[Vec3, ...]
     least_radius_mm: float
+    most_bend: float
 
 
 @lru_cache(maxsize=512)
@@ -58,6 +61,7 @@ def bent_hose(length_mm: float, end_mm: Vec3, turn_deg: float) -> BentHose:
     return BentHose(
         points_mm=tuple((x * length_mm, y * length_mm, z * length_mm) for x, y, z in points),
         least_radius_mm=length_mm / bend if bend > 0.0 else math.inf,
+        most_bend=bend,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from model3d.families.family import Family
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import Layout, Piece, RunLayout
 from model3d.layout.values import EndJoint
 from model3d.rooms import Temperatures
@@ -87,16 +87,22 @@ def _length(group: Sequence[Piece]) -> Figure:
         value = group[0].cut_length_mm
         return Figure(
             name=f"length of {group[0].mark}",
-            formula=f"{value:.1f}",
+            formula=plain(value),
             value=value,
             unit="mm",
             rule="cut length",
         )
     value = abs(group[-1].far_mm - group[0].near_mm)
     gaps = value - sum(p.cut_length_mm for p in group)
-    text = " + ".join(f"{p.cut_length_mm:.1f}" for p in group) + f" + {gaps:.1f} in couplers"
+    text = " + ".join(f"{plain(p.cut_length_mm)}" for p in group) + f" + {plain(gaps)}"
     name = f"length of {group[0].mark} to {group[-1].mark}"
-    return Figure(name=name, formula=text, value=value, unit="mm", rule="coupled pieces move as one")
+    return Figure(
+        name=name,
+        formula=text,
+        value=value,
+        unit="mm",
+        rule="coupled pieces move as one, with the gaps in their couplers",
+    )
 
 
 def _grown(family: Family, length: Figure, when: str, then_c: float, install_c: float) -> Figure:
@@ -104,7 +110,7 @@ def _grown(family: Family, length: Figure, when: str, then_c: float, install_c: 
     alpha = family.material.expansion_per_k
     return Figure(
         name=f"growth {when}",
-        formula=f"{alpha * 1e6:g}e-6 x {length.value:.1f} x ({then_c:g} - {install_c:g})",
+        formula=f"{alpha * 1e6:g}e-6 x {plain(length.value)} x ({then_c:g} - {install_c:g})",
         value=alpha * length.value * (then_c - install_c),
         unit="mm",
         rule=f"dL = alpha L (T - T_install), {family.material.name}",
@@ -116,7 +122,7 @@ def _force(family: Family, piece: Piece, t: Temperatures) -> Figure:
     material, area = family.material, family.section.spec(heated=piece.heated).metal_area_mm2
     change = max(abs(t.flow_c - t.install_c), abs(t.frost_c - t.install_c))
     alpha = material.expansion_per_k
-    formula = f"{material.elastic_modulus_mpa:g} x {area:.0f} x {alpha * 1e6:g}e-6 x {change:g} / 1000"
+    formula = f"{material.elastic_modulus_mpa:g} x {area:.1f} x {alpha * 1e6:g}e-6 x {change:g} / 1000"
     return Figure(
         name="force if it is held at both ends",
         formula=formula,

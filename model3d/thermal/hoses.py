@@ -51,7 +51,12 @@ def link_hose(
         Ends(state="hot at both", earlier_mm=a + hot[0], later_mm=b + hot[1]),
         Ends(state="at the frost set-back", earlier_mm=a + frost[0], later_mm=b + frost[1]),
     )
-    return LinkHose(joint=joint.mark, states=tuple(_state(family, joint, s) for s in states))
+    return LinkHose(
+        joint=joint.mark,
+        states=tuple(_state(family, joint, s) for s in states),
+        most_apart_mm=family.link.hose_length_mm - RESERVE_MM,
+        least_bend_mm=family.link.least_bend_radius_mm,
+    )
 
 
 def far_end_mm(family: Family, turn_deg: float, straight_mm: float, ends: Ends) -> Vec3:
@@ -70,8 +75,8 @@ def _state(family: Family, joint: Joint, ends: Ends) -> HoseState:
     turn = joint.turn_deg
     end = far_end_mm(family, turn, joint.straight_mm, ends)
     apart = math.hypot(*end)
-    formula = "sqrt(" + " + ".join(f"{abs(v):.1f}^2" for v in end) + ")"
-    rule = f"at most {family.link.hose_length_mm:g} - {RESERVE_MM:g}"
+    formula = "sqrt(" + " + ".join(f"{abs(v):.2f}^2" for v in end) + ")"
+    rule = f"along, across and down; at most {family.link.hose_length_mm:g} - {RESERVE_MM:g}"
     reach = Figure(name=f"hose ends apart, {ends.state}", formula=formula, value=apart, unit="mm", rule=rule)
     try:
         rounded = (
@@ -84,10 +89,10 @@ def _state(family: Family, joint: Joint, ends: Ends) -> HoseState:
         return HoseState(state=ends.state, apart=reach, bend=None)
     bend = Figure(
         name=f"least bend radius, {ends.state}",
-        formula=f"{family.link.hose_length_mm:g} of hose over {apart:.1f}, turned {abs(turn):.1f} degrees",
+        formula=f"{family.link.hose_length_mm:g} / {shape.most_bend:.4f}",
         value=shape.least_radius_mm,
         unit="mm",
-        rule=SHAPE_RULE,
+        rule=f"{SHAPE_RULE}, turned by {abs(turn):.1f} degrees: its length over its greatest bend",
     )
     return HoseState(state=ends.state, apart=reach, bend=bend, off_edge=_off_edge(family, joint, ends, shape))
 

@@ -68,9 +68,9 @@ def _work(family: Family, corner: ElbowCorner, slide_mm: float, cut_mm: float) -
     return (
         _insertion(
             "push home at least by",
-            f"{slide_mm:g} - {e:g} + {half:g}" if slide_mm else "nothing slides",
+            f"{slide_mm:g} - {e:g} + {half:g}" if corner.push_needed_mm > 0.0 else "0",
             corner.push_needed_mm,
-            "the slide less the elbows' way to the far wall",
+            "the slide less the elbows' way to the far wall" if slide_mm else "the run's first piece does not slide",
         ),
         _insertion(
             "push home by",

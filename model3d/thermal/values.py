@@ -132,10 +132,14 @@ class HoseState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkHose:
-    """The hose of one link in every state."""
+    """The hose of one link in every state. Its ends may stand ``most_apart_mm`` apart, and it may bend to
+    ``least_bend_mm``.
+    """
 
     joint: str
     states: tuple[HoseState, ...]
+    most_apart_mm: float
+    least_bend_mm: float
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -3,6 +3,7 @@ needed.
 """
 
 from model3d.water.content import PieceMass, dry_mass_kg
+from model3d.water.groups import water_groups
 from model3d.water.output import Excess, PieceOutput
 from model3d.water.report import RunWater, WaterReport, water_report
 from model3d.water.run_flow import PartDrop, RunFlow
@@ -18,5 +19,6 @@ __all__ = [
     "Touch",
     "WaterReport",
     "dry_mass_kg",
+    "water_groups",
     "water_report",
 ]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from model3d.families.family import Family
 from model3d.families.specs import bore_opening
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import Piece
 from model3d.water.waterway import Stretch
 
@@ -46,7 +46,7 @@ def piece_mass(family: Family, piece: Piece, density_kg_per_m3: float) -> PieceM
     rho = family.material.density_kg_per_m3
     water = Figure(
         name=f"water in {piece.mark}",
-        formula=f"2 x {area:.1f} x {piece.cut_length_mm:.1f} / 1000000",
+        formula=f"2 x {area:.2f} x {plain(piece.cut_length_mm)} / 1000000",
         value=litres,
         unit="l",
         rule="both bores, full",
@@ -56,14 +56,14 @@ def piece_mass(family: Family, piece: Piece, density_kg_per_m3: float) -> PieceM
         water=water,
         dry=Figure(
             name=f"mass of {piece.mark}, dry",
-            formula=f"{metal:.1f} x {piece.cut_length_mm:.1f} x {rho:g} / 1000000000",
+            formula=f"{metal:.2f} x {plain(piece.cut_length_mm)} x {rho:g} / 1000000000",
             value=dry,
             unit="kg",
-            rule="section x length x density",
+            rule="section (outline less hollows) x length x density",
         ),
         filled=Figure(
             name=f"mass of {piece.mark}, filled",
-            formula=f"{dry:.2f} + {litres:.3f} x {density_kg_per_m3:.1f} / 1000",
+            formula=f"{dry:.3f} + {litres:.4f} x {density_kg_per_m3:.2f} / 1000",
             value=dry + litres * density_kg_per_m3 / 1000.0,
             unit="kg",
             rule="aluminium and water",
@@ -78,11 +78,11 @@ def run_content(run_id: str, stretches: Sequence[Stretch]) -> Figure:
     for stretch in stretches:
         kind = "bores" if stretch.what == "bore" else "fittings"
         by_kind[kind] = by_kind.get(kind, 0.0) + WATERWAYS * stretch.volume_mm3 * 1e-6
-    text = " + ".join(f"{value:.3f} in {kind}" for kind, value in by_kind.items())
+    text = " + ".join(f"{value:.4f}" for value in by_kind.values())
     return Figure(
         name=f"water in run {run_id}",
         formula=text,
         value=litres,
         unit="l",
-        rule="section x length, both waterways",
+        rule=f"section x length, both waterways: in {', in '.join(by_kind)}",
     )

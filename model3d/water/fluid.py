@@ -7,6 +7,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from model3d.figures import Figure
+
 PRESSURE_PA = 3.0e5
 """Absolute pressure: a circuit filled to 2 bar; of no weight for a liquid."""
 RULE = "IAPWS-IF97 at 0.3 MPa"
@@ -20,6 +22,18 @@ class Water:
     density_kg_per_m3: float
     heat_capacity_j_per_kg_k: float
     viscosity_pa_s: float
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Its properties as figures."""
+        at = f"of water at {self.temperature_c:g} C"
+        rho, cp, mu = self.density_kg_per_m3, self.heat_capacity_j_per_kg_k, self.viscosity_pa_s
+        viscosity_rule = "IAPWS viscosity, R12-08, at the density"
+        return (
+            Figure(name=f"density {at}", formula=f"{rho:.3f}", value=rho, unit="kg/m3", rule=RULE),
+            Figure(name=f"heat capacity {at}", formula=f"{cp:.2f}", value=cp, unit="J/(kg K)", rule=RULE),
+            Figure(name=f"viscosity {at}", formula=f"{mu:.4e}", value=mu, unit="Pa s", rule=viscosity_rule),
+        )
 
 
 @lru_cache(maxsize=64)

@@ -1,35 +1,43 @@
 """Velocity, Reynolds number and pressure drop of each stretch: Darcy-Weisbach with the hydraulic diameter,
 and minor losses.
 
-Friction factors and loss coefficients come from the fluids library (Clamond's solution of Colebrook and
-White, 64 / Re below; Rennels for bends and sudden changes of section), loaded when first asked for.
+Friction factors come from the fluids library (Clamond's solution of Colebrook and White, 64 / Re below), loaded when
+first asked for.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.geometry.outline import Obround
+from model3d.water.coefficients import coefficients_of
 from model3d.water.fluid import Water
 from model3d.water.waterway import Stretch, hydraulic_diameter_mm
 
 ROUGHNESS_MM = 0.0015
 """Of drawn and extruded tube: 1.5 micrometres."""
+LAMINAR_BELOW = 2040.0
+"""Reynolds number up to which the friction is 64 / Re."""
 FRICTION_RULE = "Darcy-Weisbach, f rho v^2 / 2 x L / D_h"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StretchDrop:
-    """The flow through one stretch. ``friction`` and ``minor`` are pressure drops, Pa."""
+    """The flow through one stretch. ``friction`` and ``minor`` are pressure drops, Pa; ``section`` is area and
+    hydraulic diameter, ``coefficients`` the K of each minor loss.
+    """
 
     stretch: Stretch
+    section: tuple[Figure, ...]
+    length: Figure
     velocity: Figure
     reynolds: Figure
     factor: Figure
+    dynamic: Figure
     friction: Figure
+    coefficients: tuple[Figure, ...]
     minor: Figure
 
     @property
@@ -45,7 +53,8 @@ class StretchDrop:
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Its figures in order."""
-        return (self.velocity, self.reynolds, self.factor, self.friction, self.minor)
+        flow = (self.length, self.velocity, self.reynolds, self.factor, self.dynamic, self.friction)
+        return (*self.section, *flow, *self.coefficients, self.minor)
 
 
 def velocity_m_per_s(water: Water, shape: Obround, flow_kg_per_s: float) -> float:
@@ -82,101 +91,103 @@ def _drop(stretch: Stretch, before: Stretch | None, water: Water, flow: float, r
     reynolds = reynolds_number(water, stretch.shape, velocity)
     factor = friction_factor(reynolds, roughness_mm / across)
     dynamic = rho * velocity**2 / 2.0
-    along = 0.0 if stretch.turn_deg else stretch.length_mm  # a bend's coefficient has its own friction in it
     where = f"{stretch.part}, {stretch.what}"
+    coefficients = tuple(coefficients_of(stretch, before, reynolds, factor))
     return StretchDrop(
         stretch=stretch,
-        velocity=_figure(
-            f"velocity, {where}",
-            f"{flow:.5f} / ({rho:.1f} x {area:.1f}e-6)",
-            velocity,
-            "m/s",
-            "flow over density and section",
+        section=section_figures(stretch.shape),
+        length=Figure(
+            name=f"length, {where}",
+            formula=stretch.length_sum or plain(stretch.length_mm),
+            value=stretch.length_mm,
+            unit="mm",
+            rule="along the middle line, by the family's fittings",
         ),
-        reynolds=_figure(
-            f"Reynolds, {where}",
-            f"{rho:.1f} x {velocity:.4g} x {across / 1000:.5f} / {water.viscosity_pa_s:.3e}",
-            reynolds,
-            "",
-            "rho v D_h / mu, D_h = 4 A / P",
+        velocity=Figure(
+            name=f"velocity, {where}",
+            formula=f"{flow:.6f} / ({rho:.2f} x {area:.2f}e-6)",
+            value=velocity,
+            unit="m/s",
+            rule="flow over density and section",
         ),
-        factor=_figure(
-            f"friction factor, {where}",
-            _factor_text(reynolds, roughness_mm / across),
-            factor,
-            "",
-            "64 / Re when laminar, else Colebrook and White",
+        reynolds=Figure(
+            name=f"Reynolds, {where}",
+            formula=f"{rho:.2f} x {velocity:.5f} x {across / 1000:.6f} / {water.viscosity_pa_s:.4e}",
+            value=reynolds,
+            unit="",
+            rule="rho v D_h / mu",
         ),
-        friction=_figure(
-            f"friction, {where}",
-            f"{factor:.4f} x {dynamic:.2f} x {along:.1f} / {across:.2f}",
-            factor * dynamic * along / across,
-            "Pa",
-            FRICTION_RULE,
+        factor=_factor(where, reynolds, roughness_mm / across, factor),
+        dynamic=Figure(
+            name=f"dynamic pressure, {where}",
+            formula=f"{rho:.2f} x {velocity:.5f}^2 / 2",
+            value=dynamic,
+            unit="Pa",
+            rule="rho v^2 / 2",
         ),
-        minor=_minor(where, stretch, before, reynolds, factor, dynamic),
+        friction=_friction(where, stretch, factor, dynamic, across),
+        coefficients=coefficients,
+        minor=_minor(where, coefficients, dynamic),
     )
 
 
-def _factor_text(reynolds: float, relative: float) -> str:
-    return f"64 / {reynolds:.0f}" if reynolds < 2040.0 else f"Re {reynolds:.0f}, roughness / D_h {relative:.2e}"
+def section_figures(shape: Obround) -> tuple[Figure, Figure]:
+    """Area and hydraulic diameter of a round or obround passage, by its width and height."""
+    wide, high, straight = min(shape.width_mm, shape.height_mm), max(shape.width_mm, shape.height_mm), shape.straight_mm
+    what = f"{wide:g} round" if straight == 0.0 else f"{wide:g} x {high:g} obround"
+    sides = "" if straight == 0.0 else f" + {wide:g} x {straight:g}"
+    around = "" if straight == 0.0 else f" + 2 x {straight:g}"
+    return (
+        Figure(
+            name=f"section of {what}",
+            formula=f"pi / 4 x {wide:g}^2{sides}",
+            value=shape.area_mm2,
+            unit="mm2",
+            rule="area of a circle, or of two half circles and what is between them",
+        ),
+        Figure(
+            name=f"hydraulic diameter of {what}",
+            formula=f"4 x {shape.area_mm2:.3f} / (pi x {wide:g}{around})",
+            value=hydraulic_diameter_mm(shape),
+            unit="mm",
+            rule="D_h = 4 A / P",
+        ),
+    )
 
 
-def _minor(
-    where: str, stretch: Stretch, before: Stretch | None, reynolds: float, factor: float, dynamic: float
-) -> Figure:
-    """K rho v^2 / 2 of the bend, of the change of section on the way in, of the chambers; K by the
-    velocity here.
-    """
-    parts: list[tuple[str, float]] = []
-    if stretch.from_chamber:
-        parts.append(("entrance", entrance_k()))
-    elif before is not None:
-        parts.append(("change of section", section_change_k(before.shape, stretch.shape)))
+def _factor(where: str, reynolds: float, relative: float, factor: float) -> Figure:
+    name = f"friction factor, {where}"
+    if reynolds < LAMINAR_BELOW:
+        return Figure(name=name, formula=f"64 / {reynolds:.1f}", value=factor, unit="", rule="64 / Re, laminar")
+    return Figure(
+        name=name,
+        formula=f"1 / (2 x log({relative:.4e} / 3.7 + 2.51 / ({reynolds:.1f} x sqrt({factor:.6f}))))^2",
+        value=factor,
+        unit="",
+        rule=f"Colebrook and White, the factor itself put in; roughness {1000 * ROUGHNESS_MM:g} micrometres over D_h",
+    )
+
+
+def _friction(where: str, stretch: Stretch, factor: float, dynamic: float, across: float) -> Figure:
+    name = f"friction, {where}"
     if stretch.turn_deg:
-        across = hydraulic_diameter_mm(stretch.shape)
-        parts.append(("bend", bend_k(stretch.turn_deg, stretch.bend_radius_mm, across, reynolds, factor)))
-    if stretch.to_chamber:
-        parts.append(("exit", 1.0))
-    shown = [(name, k) for name, k in parts if k]
-    text = " + ".join(f"{k:.3f}" for _, k in shown) or "0"
-    names = ", ".join(name for name, _ in shown) or "nothing"
-    return _figure(
-        f"minor losses, {where}",
-        f"({text}) x {dynamic:.2f}",
-        sum(k for _, k in parts) * dynamic,
-        "Pa",
-        f"K rho v^2 / 2: {names}",
+        return Figure(name=name, formula="0", value=0.0, unit="Pa", rule="a bend's coefficient has its friction in it")
+    return Figure(
+        name=name,
+        formula=f"{factor:.6f} x {dynamic:.4f} x {stretch.length_mm:.2f} / {across:.3f}",
+        value=factor * dynamic * stretch.length_mm / across,
+        unit="Pa",
+        rule=FRICTION_RULE,
     )
 
 
-def bend_k(turn_deg: float, radius_mm: float, across_mm: float, reynolds: float, factor: float | None = None) -> float:
-    """Loss coefficient of a smooth bend, its own friction included (Rennels)."""
-    from fluids.fittings import bend_rounded
-
-    return float(bend_rounded(Di=across_mm / 1000.0, angle=turn_deg, rc=radius_mm / 1000.0, Re=reynolds, fd=factor))
-
-
-def entrance_k() -> float:
-    """Loss coefficient of a sharp entrance (Rennels)."""
-    from fluids.fittings import entrance_sharp
-
-    return float(entrance_sharp())
-
-
-def section_change_k(before: Obround, after: Obround) -> float:
-    """Loss coefficient of a sudden change of section, by the velocity after it (Rennels; Borda and
-    Carnot).
-    """
-    one, two = (2.0 * math.sqrt(s.area_mm2 / math.pi) / 1000.0 for s in (before, after))
-    if math.isclose(one, two, rel_tol=1e-9):
-        return 0.0
-    from fluids.fittings import contraction_sharp, diffuser_sharp
-
-    if two < one:
-        return float(contraction_sharp(Di1=one, Di2=two))
-    return float(diffuser_sharp(Di1=one, Di2=two)) * (two / one) ** 4
-
-
-def _figure(name: str, formula: str, value: float, unit: str, rule: str) -> Figure:
-    return Figure(name=name, formula=formula, value=value, unit=unit, rule=rule)
+def _minor(where: str, coefficients: Sequence[Figure], dynamic: float) -> Figure:
+    """K rho v^2 / 2, of all coefficients."""
+    text = " + ".join(f"{k.value:.4f}" for k in coefficients)
+    return Figure(
+        name=f"minor losses, {where}",
+        formula=f"({text}) x {dynamic:.4f}" if coefficients else "0",
+        value=sum(k.value for k in coefficients) * dynamic,
+        unit="Pa",
+        rule="K rho v^2 / 2" if coefficients else "no bend, and no other section before it",
+    )

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from model3d.families.family import Family
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import Piece
 from model3d.rooms import Heat, Temperatures
 
@@ -100,7 +100,7 @@ def _output(family: Family, piece: Piece, excess: Figure, mean: str) -> Figure:
     rated, metres = family.rated_output, piece.cut_length_mm / 1000.0
     return Figure(
         name=f"output of {piece.mark}, {mean} mean",
-        formula=f"{rated.at_50_k_w_per_m:g} x {metres:.3f} x ({excess.value:.2f} / 50)^{rated.exponent:g}",
+        formula=f"{rated.at_50_k_w_per_m:g} x {plain(metres, 4)} x ({plain(excess.value, 3)} / 50)^{rated.exponent:g}",
         value=rated.at_50_k_w_per_m * metres * output_factor(excess.value, rated.exponent),
         unit="W",
         rule=OUTPUT_RULE,

@@ -40,7 +40,9 @@ class RunWater:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaterReport:
-    """All that the water does. ``balance`` is output less heat loss, None when the plan gives no loss."""
+    """All that the water does. ``balance`` is output less heat loss, None when the plan gives no loss; ``water`` are
+    the properties that the sums take, at its mean temperature.
+    """
 
     excess: Excess
     outputs: tuple[PieceOutput, ...]
@@ -49,15 +51,18 @@ class WaterReport:
     output: Figure
     balance: Figure | None
     touch: Touch
+    water: tuple[Figure, ...]
     findings: tuple[Finding, ...]
 
     def figures_of(self, mark: str) -> tuple[Figure, ...]:
         """Every figure that belongs to a piece, a joint or a run."""
         of_pieces = tuple(f for o in self.outputs if o.mark == mark for f in o.figures)
         of_pieces += tuple(f for m in self.masses if m.mark == mark for f in m.figures)
-        drops = tuple(d for r in self.runs if r.flow for d in r.flow.drops if d.stretch.part == mark)
+        flows = [r.flow for r in self.runs if r.flow is not None]
+        drops = tuple(f for flow in flows for d in flow.drops_of(mark) for f in d.figures)
+        whole = tuple(p.drop for flow in flows for p in flow.parts if p.part == mark)
         of_runs = tuple(f for r in self.runs if r.run == mark for f in r.figures)
-        return of_pieces + tuple(f for d in drops for f in d.figures) + of_runs
+        return tuple(dict.fromkeys(of_pieces + drops + whole + of_runs))
 
 
 def water_report(plan: CheckedPlan, layout: Layout, family: Family) -> WaterReport:
@@ -86,6 +91,7 @@ def water_report(plan: CheckedPlan, layout: Layout, family: Family) -> WaterRepo
         output=total,
         balance=balance,
         touch=touch,
+        water=water.figures,
         findings=findings,
     )
 
@@ -115,7 +121,7 @@ def _run(plan: CheckedPlan, family: Family, run: RunLayout, outputs: Sequence[Pi
 
 
 def _sum(name: str, figures: Sequence[Figure]) -> Figure:
-    text = " + ".join(f"{f.value:.1f}" for f in figures) or "0"
+    text = " + ".join(f"{f.value:.2f}" for f in figures) or "0"
     return Figure(name=name, formula=text, value=sum(f.value for f in figures), unit="W", rule="sum")
 
 
@@ -124,7 +130,7 @@ def _balance(total: Figure, loss_w: float | None) -> Figure | None:
         return None
     return Figure(
         name="output less heat loss",
-        formula=f"{total.value:.0f} - {loss_w:g}",
+        formula=f"{total.value:.2f} - {loss_w:g}",
         value=total.value - loss_w,
         unit="W",
         rule="by the logarithmic mean",

@@ -14,11 +14,16 @@ from model3d.water.waterway import Stretch
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartDrop:
-    """What one part takes of the pressure, Pa, and how fast the water is in its narrowest stretch, m/s."""
+    """What one part takes of the pressure, and how fast the water is in its narrowest stretch, m/s."""
 
     part: str
-    drop_pa: float
+    drop: Figure
     fastest_m_per_s: float
+
+    @property
+    def drop_pa(self) -> float:
+        """What it takes, Pa."""
+        return self.drop.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,18 +43,32 @@ class RunFlow:
     @property
     def parts(self) -> tuple[PartDrop, ...]:
         """The drop part by part, in order of first passing; without the valve's own."""
-        found: dict[str, PartDrop] = {}
-        for d in self.drops:
-            part = d.stretch.part
-            old = found.get(part, PartDrop(part=part, drop_pa=0.0, fastest_m_per_s=0.0))
-            fastest = max(old.fastest_m_per_s, d.velocity.value)
-            found[part] = PartDrop(part=part, drop_pa=old.drop_pa + d.drop_pa, fastest_m_per_s=fastest)
-        return tuple(found.values())
+        return tuple(_part(name, self.drops_of(name)) for name in dict.fromkeys(d.stretch.part for d in self.drops))
+
+    def drops_of(self, part: str) -> tuple[StretchDrop, ...]:
+        """The stretches of one part, in the order the water passes them; those of a run that turns back twice."""
+        return tuple(d for d in self.drops if d.stretch.part == part)
 
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Its figures in order, without those of every stretch."""
         return (self.mass, self.volume, self.each, self.valve, self.drop)
+
+
+def _part(name: str, drops: Sequence[StretchDrop]) -> PartDrop:
+    """The drop of a part, of everything in it that takes some."""
+    taken = [f.value for d in drops for f in (d.friction, d.minor) if f.value]
+    return PartDrop(
+        part=name,
+        drop=_figure(
+            f"pressure drop of {name}",
+            " + ".join(f"{v:.2f}" for v in taken) or "0",
+            sum(taken),
+            "Pa",
+            "friction and minor losses of every stretch, added",
+        ),
+        fastest_m_per_s=max(d.velocity.value for d in drops),
+    )
 
 
 def run_flow(
@@ -74,20 +93,21 @@ def run_flow(
     litres = flow / rho * 60_000.0
     cubic = flow / rho * 3600.0
     valve = 1.0e5 * (cubic / valve_kv) ** 2
-    total = valve + sum(d.drop_pa for d in drops)
+    parts = [_part(n, [d for d in drops if d.stretch.part == n]) for n in dict.fromkeys(d.stretch.part for d in drops)]
+    total = valve + sum(p.drop_pa for p in parts)
     ways = "all in each, out and back" if run.turns_back else "half in each waterway"
     return RunFlow(
-        mass=_figure("flow", f"{output_w:.1f} / ({cp:.1f} x {drop_k:g})", flow, "kg/s", f"Q / (cp dT), {RULE}"),
-        volume=_figure("flow by volume", f"{flow:.5f} / {rho:.1f} x 60000", litres, "l/min", "flow over density"),
-        each=_figure("flow in a waterway", f"{flow:.5f}" + ("" if run.turns_back else " / 2"), share, "kg/s", ways),
+        mass=_figure("flow", f"{output_w:.2f} / ({cp:.2f} x {drop_k:g})", flow, "kg/s", f"Q / (cp dT), {RULE}"),
+        volume=_figure("flow by volume", f"{flow:.6f} / {rho:.2f} x 60000", litres, "l/min", "flow over density"),
+        each=_figure("flow in a waterway", f"{flow:.6f}" + ("" if run.turns_back else " / 2"), share, "kg/s", ways),
         drops=drops,
-        valve=_figure("valve", f"100000 x ({cubic:.4f} / {valve_kv:g})^2", valve, "Pa", "(V / Kv)^2 x 1 bar"),
+        valve=_figure("valve", f"100000 x ({cubic:.5f} / {valve_kv:g})^2", valve, "Pa", "(V / Kv)^2 x 1 bar"),
         drop=_figure(
             "pressure drop of the run",
-            f"{valve:.1f} + {total - valve:.1f}",
+            " + ".join(f"{v:.1f}" for v in (valve, *(p.drop_pa for p in parts))),
             total,
             "Pa",
-            "valve, and every stretch in turn",
+            "the valve, then " + ", ".join(p.part for p in parts),
         ),
     )
 

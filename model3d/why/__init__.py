@@ -1,7 +1,6 @@
 """Why a figure is what it is: sums that a person can do again with a pencil."""
 
 from model3d.why.explain import UnknownMark, explain
-from model3d.why.numbers import Units, feet_inches
 from model3d.why.said import explanation_data, explanation_text
 from model3d.why.values import Explanation, Line, Section
 
@@ -9,10 +8,8 @@ __all__ = [
     "Explanation",
     "Line",
     "Section",
-    "Units",
     "UnknownMark",
     "explain",
     "explanation_data",
     "explanation_text",
-    "feet_inches",
 ]

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import Joint, Layout
 from model3d.rooms import CheckedPlan
-from model3d.why.numbers import plain
 from model3d.why.terms import allowance_lines
 from model3d.why.values import Explanation, Line, Section
 

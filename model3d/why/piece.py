@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from model3d.families.family import Family
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import Joint, Layout, Piece, RunLayout
 from model3d.rooms import CheckedPlan, RunSpan
-from model3d.why.numbers import plain
 from model3d.why.terms import allowance_lines
 from model3d.why.values import Explanation, Line, Section
 from model3d.why.walls import span_lines, wall_line

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from model3d.why.numbers import Units, shown
-from model3d.why.values import Explanation, Line
+from model3d.figures import Units, block, shown
+from model3d.figures.lines import IN_FEET
+from model3d.why.values import Explanation
 
 
 def explanation_text(explanation: Explanation, units: Units = "mm") -> str:
@@ -13,33 +14,11 @@ def explanation_text(explanation: Explanation, units: Units = "mm") -> str:
     result = explanation.result
     lines = [f"{explanation.title} {shown(result.value, result.unit, units)}"]
     if units == "ft-in":
-        lines.append("The sums are in millimetres, 25.4 to the inch; lengths to the nearest 1/32 inch.")
+        lines.append(IN_FEET)
     for section in explanation.sections:
-        lines += ["", section.title]
-        if section.note:
-            lines.append(f"  ({section.note})")
-        for k, line in enumerate(section.lines):
-            lines.append(f"  {_sum(line, units)}")
-            if k + 1 == len(section.lines) or section.lines[k + 1].figure.rule != line.figure.rule:
-                lines.append(f"      {line.figure.rule}")
+        notes = (section.note,) if section.note else ()
+        lines += ["", *block(section.title, notes, [(line.figure, line.symbols) for line in section.lines], units)]
     return "\n".join(lines)
-
-
-def _sum(line: Line, units: Units) -> str:
-    figure = line.figure
-    value = shown(figure.value, figure.unit, units)
-    given = _is_number(figure.formula)
-    return " = ".join(
-        [figure.name, *([line.symbols] if line.symbols else []), *([] if given else [figure.formula]), value]
-    )
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def explanation_data(explanation: Explanation) -> dict[str, Any]:

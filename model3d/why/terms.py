@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.layout import End, Term
-from model3d.why.numbers import plain
 from model3d.why.values import Line
 
 

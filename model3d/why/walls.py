@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.rooms import CheckedPlan, RunSpan, Wall
 from model3d.survey import LengthReading
-from model3d.why.numbers import plain
 from model3d.why.values import Line
 
 LESS_THAN_SEEN_MM = 0.005

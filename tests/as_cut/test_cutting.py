@@ -265,7 +265,7 @@ def test_in_words(family_a: Family) -> None:
         "cut to 3503.0 mm, laid out 3498.0 mm (5.0 mm longer): does not do",
         "toward the return, long legs: overlap 5.0 mm at joint r-J2",
         "toward the valve, short legs: in its place",
-        "insertion cold = 54 - 20 + 5 = 39.0 mm",
+        "insertion cold = 54 - 20 + 5 = 39.00 mm",
         "WRONG: pushed right home, its elbows stand 3.5 mm into the far wall",
         "mm off r-2, to 3499.",
     ):

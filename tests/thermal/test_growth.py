@@ -28,8 +28,8 @@ def test_growth_term_by_term(report_of: Report, three_walls: CheckedPlan) -> Non
     assert growth.mean.value == pytest.approx(2.62, abs=0.005)
     assert growth.hot.value == pytest.approx(3.03, abs=0.005)
     assert growth.frost.value == pytest.approx(-1.06, abs=0.005)
-    assert growth.hot.formula == "23.4e-6 x 3498.0 x (55 - 18)"
-    assert "dL = alpha L (T - T_install)" in str(growth.hot)
+    assert growth.hot.formula == "23.4e-6 x 3498 x (55 - 18)"
+    assert growth.hot.rule == "dL = alpha L (T - T_install), EN AW-6060"
 
 
 @pytest.mark.parametrize(("install_c", "flow_c", "growth_mm"), [(20.0, 70.0, 3.51), (20.0, 75.0, 3.86)])

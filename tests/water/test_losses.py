@@ -7,16 +7,9 @@ import math
 import pytest
 
 from model3d.geometry.outline import Obround
+from model3d.water.coefficients import bend_k, entrance_k, section_change_k
 from model3d.water.fluid import water_at
-from model3d.water.losses import (
-    bend_k,
-    drops_of,
-    entrance_k,
-    friction_factor,
-    reynolds_number,
-    section_change_k,
-    velocity_m_per_s,
-)
+from model3d.water.losses import drops_of, friction_factor, reynolds_number, velocity_m_per_s
 from model3d.water.waterway import Stretch, hydraulic_diameter_mm, round_bore
 
 OBROUND = Obround(width_mm=30.0, height_mm=12.0)

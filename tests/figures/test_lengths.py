@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from model3d.figures import feet_inches, plain, shown
 from model3d.sources import length_mm
-from model3d.why import feet_inches
-from model3d.why.numbers import plain, shown
 
 
 @pytest.mark.parametrize(

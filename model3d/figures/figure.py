@@ -20,6 +20,14 @@ class Figure:
     unit: str
     rule: str
 
-    def __str__(self) -> str:
-        shown = f"{self.value:.4g}" if abs(self.value) < 1.0 else f"{self.value:.2f}"
-        return f"{self.name} = {self.formula} = {shown} {self.unit}".rstrip() + f" ({self.rule})"
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FigureGroup:
+    """Figures that belong together: what they are of, the marks of the pieces, joints and runs that are meant, and what
+    no sum says, in words.
+    """
+
+    title: str
+    figures: tuple[Figure, ...]
+    marks: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
