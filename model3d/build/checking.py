@@ -20,15 +20,15 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
     if project.layout.refused:
         return findings
     from model3d.checks import check_scene
-    from model3d.checks.moves_check import check_moves
     from model3d.confirm import confirm_project
+    from model3d.moves import check_moves, moves_beyond
 
     scene = project.scene
     figures = project.unsaid(_by_figures(project))
     standing = check_scene(scene, tick=tick)
     confirmed = confirm_project(project.plan.room, project.layout, scene)
     _, blocked = check_moves(project.layout, scene, project.steps, project.family, tick=tick)
-    return findings + figures + standing + confirmed + tuple(_beyond(project, blocked, standing))
+    return findings + figures + standing + confirmed + _cut_right(project, moves_beyond(standing, blocked))
 
 
 def _by_figures(project: Project) -> tuple[Finding, ...]:
@@ -47,13 +47,7 @@ def _by_figures(project: Project) -> tuple[Finding, ...]:
     )
 
 
-def _beyond(project: Project, blocked: Iterable[Finding], standing: tuple[Finding, ...]) -> Iterable[Finding]:
-    """Blocked moves but those of what is found wrong already: what runs into a thing that stands in the run, and what
-    is moved with a piece that was cut wrong. That is one mistake, said once.
-    """
-    in_the_way = {part for finding in standing for part in finding.parts if part.startswith("room/")}
+def _cut_right(project: Project, blocked: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Blocked moves but those of what is moved with a piece that was cut wrong: that is one mistake, said once."""
     cut_wrong = {m for p in project.cuts if not p.seals for m in (p.mark, *(e.mark for e in p.ends)) if m is not None}
-    for finding in blocked:
-        marks = {part.split("/")[0] for part in finding.parts}
-        if not in_the_way & set(finding.parts) and not cut_wrong & marks:
-            yield finding
+    return tuple(f for f in blocked if not cut_wrong & {part.split("/")[0] for part in f.parts})

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 from embreex import rtcore_scene
 from embreex.mesh_construction import TriangleMesh
 
+from model3d.motion.surface import Surface
+
 Points = npt.NDArray[np.float64]
 Triangles = npt.NDArray[np.int64]
 
 FLAT_COSINE = 1.0 - 1e-9  # neighbours nearer to flat than this share no edge that could touch before a face does
-NORMAL_COSINE = 0.9998  # face directions at a point nearer than this count as one
 LONGEST_DRAW = 4.0  # a point is drawn in by no more than this many times the skin
+SPREAD = 1e-6  # directions in which the faces at a point differ by less than this (squared, of the whole) are left
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -25,7 +26,9 @@ class MotionMesh:
 
     points: Points
     triangles: Triangles
-    _kept: dict[Any, Any] = field(default_factory=dict)
+    _drawn: dict[float, MotionMesh] = field(default_factory=dict)
+    _rays: dict[tuple[float, ...], RayFaces] = field(default_factory=dict)
+    _surfaces: dict[tuple[float, ...], Surface] = field(default_factory=dict)
 
     @cached_property
     def edges(self) -> npt.NDArray[np.int64]:
@@ -58,22 +61,53 @@ class MotionMesh:
         """The triangles ready for rays, in the mesh's own frame."""
         return RayFaces(self.points[self.triangles])
 
-    def swept_edges(self, way_mm: Points, ends: Points | None = None) -> RayFaces:
-        """The sheets that the edges sweep: by one way (3,), or to ``ends`` (n, 3), where the points arrive; ways are
-        kept.
-        """
-        if ends is None:
-            key = tuple(np.round(way_mm, 9).tolist())
-            if key not in self._kept:
-                self._kept[key] = RayFaces(self._sheets(self.points + way_mm))
-            return self._kept[key]  # type: ignore[no-any-return]
-        return RayFaces(self._sheets(ends))
+    @cached_property
+    def surface(self) -> Surface:
+        """The triangles ready for distances, in the mesh's own frame."""
+        return Surface(self.points[self.triangles])
 
-    def _sheets(self, ends: Points) -> Points:
-        i, j = self.edges.T
-        one = np.stack([self.points[i], self.points[j], ends[j]], axis=1)
-        other = np.stack([self.points[i], ends[j], ends[i]], axis=1)
-        return np.concatenate([one, other])
+    def drawn(self, skin_mm: float) -> MotionMesh:
+        """The mesh drawn in by a skin, see ``drawn_in``; kept."""
+        if skin_mm == 0.0:
+            return self
+        if skin_mm not in self._drawn:
+            self._drawn[skin_mm] = drawn_in(self, skin_mm)
+        return self._drawn[skin_mm]
+
+    def swept_edges(self, way_mm: Points) -> RayFaces:
+        """The sheets that the edges sweep by one way (3,), in the mesh's own frame; kept."""
+        key = _way_key(way_mm)
+        if key not in self._rays:
+            self._rays[key] = RayFaces(sheets(self.edges, self.points, self.points + way_mm))
+        return self._rays[key]
+
+    def swept_surface(self, way_mm: Points, ends: Points | None = None) -> Surface:
+        """The outside of all that the mesh sweeps: where it starts, where it ends, and the sheets of its edges between;
+        by one way (3,), kept, or to ``ends`` (n, 3).
+        """
+        if ends is not None:
+            return self._swept(ends)
+        key = _way_key(way_mm)
+        if key not in self._surfaces:
+            self._surfaces[key] = self._swept(self.points + way_mm)
+        return self._surfaces[key]
+
+    def _swept(self, ends: Points) -> Surface:
+        parts = [self.points[self.triangles], ends[self.triangles], sheets(self.edges, self.points, ends)]
+        return Surface(np.concatenate(parts))
+
+
+def sheets(edges: npt.NDArray[np.int64], before: Points, after: Points) -> Points:
+    """The triangles (2k, 3, 3) that edges (k, 2) sweep as their points go straight from before to after."""
+    i, j = edges.T
+    one = np.stack([before[i], before[j], after[j]], axis=1)
+    other = np.stack([before[i], after[j], after[i]], axis=1)
+    return np.concatenate([one, other])
+
+
+def _way_key(way_mm: Points) -> tuple[float, ...]:
+    x, y, z = np.round(way_mm, 9).tolist()
+    return (x, y, z)
 
 
 class RayFaces:
@@ -111,26 +145,16 @@ class RayFaces:
 def drawn_in(mesh: MotionMesh, skin_mm: float) -> MotionMesh:
     """The mesh with every face drawn in by ``skin_mm``: parts that only touch then stand clear of each other.
 
-    Each point moves so that every distinct face at it moves in by the skin (least squares where more than three meet).
+    Each point moves by the least that brings every distinct face at it in by the skin (least squares where more than
+    three meet).
     """
-    if skin_mm == 0.0:
-        return mesh
-    moved = mesh.points.copy()
-    order = np.argsort(mesh.triangles.ravel(), kind="stable")
-    owners = np.repeat(np.arange(len(mesh.triangles)), 3)[order]
-    starts = np.searchsorted(mesh.triangles.ravel()[order], np.arange(len(mesh.points) + 1))
-    for point in range(len(mesh.points)):
-        normals = _distinct(mesh.normals[owners[starts[point] : starts[point + 1]]])
-        if len(normals):
-            by = np.linalg.lstsq(normals, np.full(len(normals), -skin_mm), rcond=1e-3)[0]
-            size = float(np.linalg.norm(by))
-            moved[point] += by * min(1.0, LONGEST_DRAW * skin_mm / size) if size > 0 else 0.0
-    return MotionMesh(points=moved, triangles=mesh.triangles)
-
-
-def _distinct(normals: Points) -> Points:
-    kept: list[Points] = []
-    for normal in normals:
-        if not any(float(normal @ other) > NORMAL_COSINE for other in kept):
-            kept.append(normal)
-    return np.array(kept)
+    normals = mesh.normals
+    spread, pull = np.zeros((len(mesh.points), 3, 3)), np.zeros((len(mesh.points), 3))
+    for corner in range(3):
+        at = mesh.triangles[:, corner]
+        np.add.at(spread, at, normals[:, :, None] * normals[:, None, :])
+        np.add.at(pull, at, normals)
+    moves = -skin_mm * np.einsum("nij,nj->ni", np.linalg.pinv(spread, rcond=SPREAD, hermitian=True), pull)
+    sizes = np.linalg.norm(moves, axis=1, keepdims=True)
+    moves *= np.minimum(1.0, LONGEST_DRAW * skin_mm / np.maximum(sizes, 1e-300))
+    return MotionMesh(points=mesh.points + moves, triangles=mesh.triangles)

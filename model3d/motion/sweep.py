@@ -9,25 +9,17 @@ than the skin.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from model3d.geometry.placement import Placement, Vec3
-from model3d.motion.mesh import MotionMesh, Points
+from model3d.motion.mesh import MotionMesh, Points, RayFaces, sheets
+from model3d.motion.surface import gap
 
 HALVINGS = 14
+TOUCH_MM = 1e-3
 PROBE = np.array([0.5773491, 0.5773508, 0.5773509])  # a direction along no likely edge
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contact:
-    """Where a step first meets something: ``share`` of the step done (0 when it stands in it from the start), and the
-    place, room frame, mm.
-    """
-
-    share: float
-    place_mm: Vec3
 
 
 def rows(placement: Placement) -> tuple[Points, Points]:
@@ -39,6 +31,11 @@ def placed(points: Points, placement: Placement) -> Points:
     """Points of a frame in the outer frame."""
     axes, origin = rows(placement)
     return np.asarray(points @ axes + origin)
+
+
+def is_straight(start: Placement, end: Placement) -> bool:
+    """Whether a step only moves, without turning."""
+    return start.x_axis == end.x_axis and start.y_axis == end.y_axis
 
 
 def stands_in(a: MotionMesh, a_in_b: Placement, b: MotionMesh) -> bool:
@@ -61,26 +58,50 @@ def _within(points: Points, mesh: MotionMesh) -> bool:
 
 def meets(a: MotionMesh, start_in_b: Placement, end_in_b: Placement, b: MotionMesh) -> bool:
     """Whether the mover ``a`` meets ``b`` on the way (given in b's frame), beyond what it stands in at the start."""
-    straight = start_in_b.x_axis == end_in_b.x_axis and start_in_b.y_axis == end_in_b.y_axis
     a0, a1 = placed(a.points, start_in_b), placed(a.points, end_in_b)
+    if _clear_of(a0, a1, b.box):
+        return False
     if np.isfinite(b.faces.nearest(a0, a1 - a0)[0]).any():
         return True
     b_before, b_after = placed(b.points, start_in_b.inverse()), placed(b.points, end_in_b.inverse())
     if np.isfinite(a.faces.nearest(b_before, b_after - b_before)[0]).any():
         return True
-    way = np.subtract(end_in_b.origin_mm, start_in_b.origin_mm) @ rows(start_in_b)[0].T
-    sheets = a.swept_edges(way) if straight else a.swept_edges(way, placed(a1, start_in_b.inverse()))
-    starts, ends = b_before[b.edges[:, 0]], b_before[b.edges[:, 1]]
-    return bool(len(starts) and np.isfinite(sheets.nearest(starts, ends - starts)[0]).any())
+    starts, ends = b.edges.T
+    if is_straight(start_in_b, end_in_b):
+        swept = a.swept_edges(_own_way(start_in_b, end_in_b))
+        starts, ends = b_before[starts], b_before[ends]
+    else:
+        swept = RayFaces(_sheets_near(a.edges, a0, a1, b.box))
+        starts, ends = b.points[starts], b.points[ends]
+    return bool(len(starts) and np.isfinite(swept.nearest(starts, ends - starts)[0]).any())
 
 
-def first_contact(a: MotionMesh, start: Placement, end: Placement, b: MotionMesh, b_at: Placement) -> Contact | None:
-    """The first contact on the way from ``start`` to ``end`` (room frame), to a sixteen-thousandth of it; None when
-    there is none.
+def _clear_of(before: Points, after: Points, box: Points) -> bool:
+    """Whether points on straight ways stay off a box."""
+    low, high = (f(before, after) for f in (np.minimum, np.maximum))
+    return bool(np.any((low.min(axis=0) > box[1] + TOUCH_MM) | (high.max(axis=0) < box[0] - TOUCH_MM)))
+
+
+def _sheets_near(edges: npt.NDArray[np.int64], before: Points, after: Points, box: Points) -> Points:
+    """What the edges sweep that come near a box."""
+    low, high = np.minimum(before, after), np.maximum(before, after)
+    i, j = edges.T
+    near = np.all((np.minimum(low[i], low[j]) <= box[1] + TOUCH_MM), axis=1)
+    near &= np.all((np.maximum(high[i], high[j]) >= box[0] - TOUCH_MM), axis=1)
+    return sheets(edges[near], before, after)
+
+
+def first_contact(
+    a: MotionMesh, start: Placement, end: Placement, b: MotionMesh, b_at: Placement, *, begun: bool = False
+) -> float | None:
+    """The share of the way from ``start`` to ``end`` (room frame) done at the first contact, to a sixteen-thousandth:
+    0 when they share room from the start, None when there is no contact.
+
+    ``begun`` says that the start is the end of a step known to be free.
     """
     back = b_at.inverse()
-    if stands_in(a, back @ start, b):
-        return Contact(share=0.0, place_mm=_nearest_place(a, start, b, b_at))
+    if not begun and stands_in(a, back @ start, b):
+        return 0.0
     if not meets(a, back @ start, back @ end, b):
         return None
     low, high = 0.0, 1.0
@@ -90,14 +111,53 @@ def first_contact(a: MotionMesh, start: Placement, end: Placement, b: MotionMesh
             high = middle
         else:
             low = middle
-    return Contact(share=low, place_mm=_nearest_place(a, between(start, end, high), b, b_at))
+    return low
+
+
+def contact_place(a: MotionMesh, at: Placement, b: MotionMesh, b_at: Placement) -> Vec3:
+    """About where two that touch do so, room frame: midway between their nearest points; of two that share room, the
+    middle of what their boxes share.
+    """
+    one, other = placed(a.points, at), placed(b.points, b_at)
+    near = None
+    if not stands_in(a, b_at.inverse() @ at, b):
+        reach = float(np.linalg.norm(one.max(axis=0) - one.min(axis=0)))
+        near = gap(a.surface, b.surface, at.inverse() @ b_at, within_mm=reach)
+    if near is not None:
+        return at.point(near.place_mm)
+    low = np.maximum(one.min(axis=0), other.min(axis=0))
+    high = np.minimum(one.max(axis=0), other.max(axis=0))
+    x, y, z = ((low + high) / 2.0).tolist()
+    return (x, y, z)
+
+
+def least_gap(
+    a: MotionMesh, start: Placement, end: Placement, b: MotionMesh, b_at: Placement, *, within_mm: float
+) -> tuple[float, Vec3] | None:
+    """How near a mover comes to ``b`` on its way, where that is less than ``within_mm``, and where (room frame).
+
+    Exact for a straight step: the distance to the outside of all it sweeps; for one that turns, to that of its chords.
+    Only for a step that does not meet b.
+    """
+    if is_straight(start, end):
+        way = _own_way(start, end)
+        swept, along = a.swept_surface(way), way
+    else:
+        swept, along = a.swept_surface(np.zeros(3), placed(placed(a.points, end), start.inverse())), None
+    found = gap(swept, b.surface, start.inverse() @ b_at, within_mm=within_mm, along=along)
+    return None if found is None else (found.distance_mm, start.point(found.place_mm))
+
+
+def _own_way(start: Placement, end: Placement) -> Points:
+    """The way of a straight step in the mover's own frame."""
+    return np.asarray(np.subtract(end.origin_mm, start.origin_mm) @ rows(start)[0].T)
 
 
 def between(start: Placement, end: Placement, share: float) -> Placement:
     """The placement a share of the way on: moved evenly, turned evenly about the upright."""
     origin = tuple(a + share * (b - a) for a, b in zip(start.origin_mm, end.origin_mm, strict=True))
     where = (origin[0], origin[1], origin[2])
-    if start.x_axis == end.x_axis and start.y_axis == end.y_axis:
+    if is_straight(start, end):
         return Placement(origin_mm=where, x_axis=start.x_axis, y_axis=start.y_axis, z_axis=start.z_axis)
     full = math.atan2(
         start.x_axis[0] * end.x_axis[1] - start.x_axis[1] * end.x_axis[0],
@@ -113,12 +173,3 @@ def _turned(start: Placement, origin: Vec3, angle: float) -> Placement:
         return (c * v[0] - s * v[1], s * v[0] + c * v[1], v[2])
 
     return Placement(origin_mm=origin, x_axis=turn(start.x_axis), y_axis=turn(start.y_axis), z_axis=turn(start.z_axis))
-
-
-def _nearest_place(a: MotionMesh, at: Placement, b: MotionMesh, b_at: Placement) -> Vec3:
-    """About where the two stand nearest: the middle of the room their boxes share, or between them."""
-    one, other = placed(a.points, at), placed(b.points, b_at)
-    low = np.maximum(one.min(axis=0), other.min(axis=0))
-    high = np.minimum(one.max(axis=0), other.max(axis=0))
-    x, y, z = ((low + high) / 2.0).tolist()
-    return (x, y, z)

@@ -28,15 +28,23 @@ def chain(family: Family, group: Sequence[Piece]) -> tuple[Approach, tuple[MoveL
     The first leg of a family's chain is the offer: here it runs from the approach's start to the offered place.
     """
     names = move_names(family, group[0])
-    data = _chain_data(family, group[0])
-    approach = _approach(_approach_data(family, group[-1]), data[0].to, names)
+    approach = approaches(family, group)[0]
     legs = []
     here = approach.from_mm
-    for leg in data:
+    for leg in _chain_data(family, group[0]):
         there = _vector(leg.to, names)
         legs.append(MoveLeg(name=leg.leg, from_mm=here, to_mm=there, click=leg.click))
         here = there
     return approach, tuple(legs)
+
+
+def approaches(family: Family, group: Sequence[Piece]) -> tuple[Approach, ...]:
+    """Every approach that the family lists for the pieces that go up as one, the preferred first."""
+    listed = family.approaches.any
+    if group[-1].end.joint == "elbow-long" and family.approaches.far_elbow_long:
+        listed = family.approaches.far_elbow_long
+    names, offer = move_names(family, group[0]), _chain_data(family, group[0])[0].to
+    return tuple(_approach(data, offer, names) for data in listed)
 
 
 def room_vector(piece: Piece, run_mm: Vec3) -> Vec3:
@@ -50,13 +58,6 @@ def _chain_data(family: Family, piece: Piece) -> tuple[LegData, ...]:
     if piece.start.joint == "elbow-short" and family.moves.elbow_short is not None:
         return family.moves.elbow_short
     return family.moves.link if piece.start.joint == "link" else family.moves.first
-
-
-def _approach_data(family: Family, last: Piece) -> ApproachData:
-    listed = family.approaches
-    if last.end.joint == "elbow-long" and listed.far_elbow_long:
-        return listed.far_elbow_long[0]
-    return listed.any[0]
 
 
 def _approach(data: ApproachData, offer: Sequence[str], names: dict[str, float]) -> Approach:

@@ -14,6 +14,7 @@ from model3d.steps.moves import room_vector
 from model3d.steps.values import Approach, MoveLeg, Shift, Step
 
 NOWHERE: Vec3 = (0.0, 0.0, 0.0)
+HAND_MM = 60.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,10 +70,23 @@ def near_link_parts(scene: Scene, piece: Piece) -> tuple[str, ...]:
     return tuple(p.id for p in mine if p.role in ("spigot", "bridge", "o-ring"))
 
 
+def far_link_parts(scene: Scene, piece: Piece) -> tuple[str, ...]:
+    """Ids of the spigots, bridge and O-rings of a link that stand in a piece's far end."""
+    if piece.end.joint != "link":
+        return ()
+    mine = [p for p in scene.of_piece(piece.mark) if p.joint is not None and p.wall == piece.wall.id]
+    roles = ("spigot", "bridge", "o-ring")
+    return tuple(p.id for p in mine if p.role in roles and _along(p, piece, piece.far_mm) < HAND_MM)
+
+
 def _at_start(part: Part, piece: Piece) -> bool:
     """Whether a joint's part stands at the near end of the piece: within a hand's breadth of its near cut face."""
-    there = piece.wall.frame.inverse().point(part.placement.origin_mm)
-    return part.piece != piece.mark and abs(there[0] - piece.near_mm) < 60.0
+    return part.piece != piece.mark and _along(part, piece, piece.near_mm) < HAND_MM
+
+
+def _along(part: Part, piece: Piece, face_mm: float) -> float:
+    """How far along the wall a part stands off a cut face."""
+    return abs(piece.wall.frame.inverse().point(part.placement.origin_mm)[0] - face_mm)
 
 
 def _sum(shifts: tuple[Shift, ...]) -> dict[str, Vec3]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -12,7 +11,7 @@ import pytest
 from model3d.geometry.placement import Placement
 from model3d.motion.mesh import MotionMesh, drawn_in
 from model3d.motion.sweep import between, first_contact, stands_in
-from model3d.motion.way import Memo, MotionBody, blocked, turned_about, turning_steps
+from model3d.motion.way import Memo, MotionBody, Moving, blocked, contacts, turned_about, turning_steps
 
 from .shapes import bar, box, here, rod, tube
 
@@ -22,11 +21,15 @@ BOX = drawn_in(box(100.0, 20.0, 20.0), SKIN_MM)
 
 
 def test_first_contact_of_a_box_with_a_rod() -> None:
-    """A box moved along y meets an upright rod in its way where faces say: rod distance less half width less radius."""
-    found = first_contact(BOX, here(), here(0.0, WAY_MM), rod(1.5, 300.0), here(10.0, 100.0))
+    """A box moved along y meets an upright rod in its way where faces say: rod distance less half width less radius;
+    the place told lies between the two.
+    """
+    post = MotionBody(id="rod", mesh=rod(1.5, 300.0), placement=here(10.0, 100.0))
+    found = blocked([Moving(id="box", mesh=box(100.0, 20.0, 20.0), poses=(here(), here(0.0, WAY_MM)))], [post])
     assert found is not None
-    assert found.share * WAY_MM == pytest.approx(100.0 - 10.0 - 1.5 + SKIN_MM, abs=0.05)
-    assert found.place_mm[0] == pytest.approx(10.0, abs=2.0)
+    assert found.contact.share * WAY_MM == pytest.approx(100.0 - 10.0 - 1.5, abs=0.06)
+    assert found.place_mm == pytest.approx((10.0, 98.5, found.place_mm[2]), abs=0.3)
+    assert -10.0 <= found.place_mm[2] <= 10.0
 
 
 def straight_case(rng: np.random.Generator) -> tuple[float, float, float, float]:
@@ -50,24 +53,16 @@ def straight_answers(count: int, seed: int) -> Counter[tuple[bool, bool]]:
 def turning_answers(count: int, seed: int) -> Counter[tuple[bool, bool]]:
     """(should meet, does meet) for a bar that swings 15 degrees past random thin rods."""
     half, turn = 10.0, 15.0
-    swinging = drawn_in(bar(1000.0, half, 20.0), SKIN_MM)
+    steps = tuple(turning_steps(here(), (0.0, 0.0, 0.0), turn, 1000.0, SKIN_MM))
+    swinging = Moving(id="bar", mesh=bar(1000.0, half, 20.0), poses=steps)
     rng, answers = np.random.default_rng(seed), Counter[tuple[bool, bool]]()
-    steps = turning_steps(here(), (0.0, 0.0, 0.0), turn, 1000.0, SKIN_MM)
     for _ in range(count):
         radius, reach = float(rng.uniform(0.3, 3.0)), float(rng.uniform(300.0, 990.0))
         gap = float(rng.uniform(0.05, 2.0)) * (1 if rng.random() < 0.5 else -1)
         bearing = math.radians(turn) + math.asin((half + radius + gap) / reach)
-        post = MotionBody(
-            id="rod", mesh=rod(radius, 300.0, 64), placement=here(reach * math.cos(bearing), reach * math.sin(bearing))
-        )
-        memo: Memo = {}
-        met = any(
-            blocked(
-                [(MotionBody(id="bar", mesh=swinging, placement=a), b)], [post], wanted=lambda _a, _b: True, memo=memo
-            )
-            for a, b in pairwise(steps)
-        )
-        answers[gap < 0, met] += 1
+        place = here(reach * math.cos(bearing), reach * math.sin(bearing))
+        post = MotionBody(id="rod", mesh=rod(radius, 300.0, 64), placement=place)
+        answers[gap < 0, blocked([swinging], [post], skin_mm=SKIN_MM) is not None] += 1
     return answers
 
 
@@ -117,7 +112,7 @@ def test_an_edge_meets_an_edge() -> None:
     lying = Placement(origin_mm=(0.0, 100.0, 0.0), x_axis=(0.0, h, h), y_axis=(0.0, -h, h), z_axis=(1.0, 0.0, 0.0))
     found = first_contact(diamond, turned, turned.moved((0.0, 100.0, 0.0)), box(20.0, 20.0, 200.0), lying)
     assert found is not None
-    assert found.share * 100.0 == pytest.approx(100.0 - 2 * 10.0 * math.sqrt(2.0), abs=0.02)
+    assert found * 100.0 == pytest.approx(100.0 - 2 * 10.0 * math.sqrt(2.0), abs=0.02)
 
 
 def test_swallowed_at_the_start() -> None:
@@ -125,8 +120,7 @@ def test_swallowed_at_the_start() -> None:
     small, large = box(4.0, 4.0, 4.0), box(60.0, 60.0, 60.0)
     for mover, other in ((large, small), (small, large)):
         found = first_contact(drawn_in(mover, SKIN_MM), here(), here(0.0, 1.0), other, here(1.0, 2.0, 3.0))
-        assert found is not None
-        assert found.share == 0.0
+        assert found == 0.0
 
 
 def test_a_void_is_not_met() -> None:
@@ -169,16 +163,41 @@ def test_halfway_between_two_turned_placements() -> None:
 
 
 def test_the_earliest_of_several_is_reported() -> None:
-    """With two rods in the way, the nearer is named, whatever their order."""
+    """With two rods in the way the nearer is named, whatever their order; asked for all, both are told."""
     bodies = [
         MotionBody(id=name, mesh=rod(2.0, 300.0), placement=here(0.0, y))
         for name, y in (("far", 150.0), ("near", 80.0))
     ]
-    mover = MotionBody(id="box", mesh=BOX, placement=here())
-    found = blocked([(mover, here(0.0, WAY_MM))], bodies, wanted=lambda _a, _b: True, memo={})
+    mover = Moving(id="box", mesh=box(100.0, 20.0, 20.0), poses=(here(), here(0.0, WAY_MM)))
+    found = blocked([mover], bodies)
     assert found is not None
-    assert found.standing == "near"
-    assert blocked([(mover, here(0.0, WAY_MM))], bodies, wanted=lambda _a, b: b == "nobody", memo={}) is None
+    assert found.contact.standing == "near"
+    met = {c.standing: c.share * WAY_MM for c in contacts([mover], bodies)}
+    assert met == pytest.approx({"near": 80.0 - 12.0, "far": 150.0 - 12.0}, abs=0.1)
+    assert blocked([mover], bodies, meant=lambda _a, _b: None) is None
+
+
+def test_of_a_group_any_may_meet() -> None:
+    """Of a group moved as one, the one that meets something is named."""
+    movers = [
+        Moving(id=name, mesh=box(10.0, 10.0, 10.0), poses=(here(x), here(x, WAY_MM)))
+        for name, x in (("left", -50.0), ("right", 50.0))
+    ]
+    post = MotionBody(id="rod", mesh=rod(2.0, 300.0), placement=here(50.0, 100.0))
+    found = blocked(movers, [post])
+    assert found is not None
+    assert found.contact.mover == "right"
+
+
+def test_answers_are_kept_by_relative_place() -> None:
+    """The same two meshes in the same relative places are asked once; in another, again."""
+    memo: Memo = {}
+    post, crate = rod(2.0, 300.0), box(100.0, 20.0, 20.0)
+    for x, asked in ((0.0, 1), (500.0, 1), (500.0 + 1.0, 2)):
+        mover = Moving(id="box", mesh=crate, poses=(here(x), here(x, WAY_MM)))
+        body = MotionBody(id="rod", mesh=post, placement=here(x if asked == 1 else 500.0, 100.0))
+        assert blocked([mover], [body], memo=memo) is not None
+        assert len(memo) == asked
 
 
 def test_edges_of_flat_joins_are_left_out() -> None:

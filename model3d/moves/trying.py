@@ -1,0 +1,85 @@
+"""Tries ways against what stands: free, or what stops them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from model3d.checks.engine.bodies import matrix
+from model3d.checks.engine.overlap import mesh_overlap
+from model3d.motion import Blocked, Give, MotionBody, Moving, Nearest, blocked, nearest
+from model3d.motion.from_solids import as_manifold
+from model3d.motion.sweep import stands_in
+from model3d.motion.way import SKIN_MM, Meant
+from model3d.moves.meant import beside_the_point, meant_on
+from model3d.moves.shapes import part_id
+from model3d.moves.values import Stop
+from model3d.moves.ways import Site, Way
+
+NEAR_MM = 20.0  # clearances wider than this are not told
+
+
+def first_stop(site: Site, ways: Iterable[Way], gone: Collection[str] = ()) -> Stop | None:
+    """What stops the first of the ways that is not free; parts that are ``gone`` stop nothing."""
+    for way in ways:
+        found = blocked(
+            way.movers,
+            [b for b in way.standing if part_id(b.id) not in gone],
+            meant=meant_on(site.family, site.find, way.name, site.marks),
+            memo=site.shapes.memo,
+        )
+        if found is not None:
+            return _stop(site, way, found)
+    return None
+
+
+def least_clearance(site: Site, ways: Iterable[Way]) -> Nearest | None:
+    """How near the movers come, on ways that are free, to what they are not meant to touch."""
+    best: Nearest | None = None
+    for way in ways:
+        within = NEAR_MM if best is None else best.distance_mm
+        best = nearest(way.movers, way.standing, meant=_to_the_point(site, way), within_mm=within) or best
+    return best
+
+
+def _to_the_point(site: Site, way: Way) -> Meant:
+    meant = meant_on(site.family, site.find, way.name, site.marks)
+    walls = {site.group[0].wall.id, site.pieces[site.near.earlier].wall.id if site.near is not None else ""}
+
+    def counted(mover: str, standing: str) -> Give | None:
+        a, b = site.find(part_id(mover)), site.find(part_id(standing))
+        return None if beside_the_point(a, b, walls) else meant(mover, standing)
+
+    return counted
+
+
+def _stop(site: Site, way: Way, found: Blocked) -> Stop:
+    contact = found.contact
+    mover = next(m for m in way.movers if m.id == contact.mover)
+    body = next(b for b in way.standing if b.id == contact.standing)
+    return Stop(
+        leg=way.name,
+        done_mm=way.length_mm * contact.share,
+        mover=part_id(contact.mover),
+        standing=part_id(contact.standing),
+        place_mm=found.place_mm,
+        depth_mm=_depth_mm(mover, body),
+        lasting=_lasts(site, body),
+    )
+
+
+def _depth_mm(mover: Moving, body: MotionBody) -> float:
+    """The widest ball in what the two would share at the end of the way."""
+    there = matrix(mover.poses[-1].inverse() @ body.placement)
+    shared = as_manifold(mover.mesh.points, mover.mesh.triangles) ^ as_manifold(
+        body.mesh.points, body.mesh.triangles
+    ).transform(there)
+    met = None if shared.is_empty() else mesh_overlap(shared)
+    return 0.0 if met is None else met.depth_mm
+
+
+def _lasts(site: Site, body: MotionBody) -> bool:
+    """Whether any part of the step stands in the body in its final place."""
+    mine = site.parts((*site.step.travels, *site.step.follows))
+    there = [(p, body.placement.inverse() @ p.placement) for p in mine]
+    skinned = [(site.shapes.mesh(p).drawn(SKIN_MM), at) for p, at in there]
+    return any(stands_in(mesh, at, body.mesh) for mesh, at in skinned)
