@@ -37,9 +37,10 @@ def part_below(mesh: MotionMesh, height_mm: float) -> MotionMesh | None:
 
 def as_manifold(points: Points, triangles: Triangles) -> manifold3d.Manifold:
     """A closed mesh for mesh booleans. Raises ValueError when it is not closed."""
-    made = manifold3d.Manifold(
-        manifold3d.Mesh64(vert_properties=np.ascontiguousarray(points), tri_verts=triangles.astype(np.uint64))
+    mesh = manifold3d.Mesh64(
+        vert_properties=np.array(points, order="C"), tri_verts=triangles.astype(np.uint64, order="C")
     )
+    made = manifold3d.Manifold(mesh)
     if made.status() != manifold3d.Error.NoError:
         raise ValueError(f"not a closed mesh: {made.status().name}")
     return made

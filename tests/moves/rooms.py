@@ -83,9 +83,7 @@ def lying_rod(piece: Piece, along_mm: float, out_mm: float, up_mm: float, length
     frame = Placement(
         origin_mm=(x, y, up_mm), x_axis=(n[1], -n[0], 0.0), y_axis=(0.0, 0.0, 1.0), z_axis=(-n[0], -n[1], 0.0)
     )
-    turned = Placement(
-        origin_mm=(x, y, up_mm), x_axis=frame.x_axis, y_axis=(0.0, 0.0, -1.0), z_axis=(n[0], n[1], 0.0)
-    )
+    turned = Placement(origin_mm=(x, y, up_mm), x_axis=frame.x_axis, y_axis=(0.0, 0.0, -1.0), z_axis=(n[0], n[1], 0.0))
     return _obstacle("lying-rod", length_mm, turned)
 
 
