@@ -1,9 +1,10 @@
 """The layout: pieces, joints, clip faces and brackets as arithmetic, no solids."""
 
-from model3d.layout.bracket_spots import BracketSpot, bracket_spots, cable_cautions
+from model3d.layout.bracket_spots import bracket_spots, cable_cautions
 from model3d.layout.lay_out import lay_out
 from model3d.layout.values import (
     BracketMark,
+    BracketSpot,
     ElbowWork,
     End,
     EndJoint,

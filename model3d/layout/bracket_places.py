@@ -21,6 +21,7 @@ _A_BRACKET = 1e4
 """What one more bracket costs, in the measure in which straying by a spacing costs 1."""
 _OFF_STUD = 4e4
 _ON_STRIP = 1e3
+_BESIDE_MIDDLE = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,17 +40,24 @@ class Ground:
         return not self.studs and not any(s.holds(x) for s in spans for x in places_mm)
 
     def cost(self, place_mm: float) -> float:
-        """What a bracket there costs: nothing, or for a stud missed and a strip met; infinite where it is
-        barred.
+        """What a bracket there costs: nothing, or for a stud missed, a little for a stud met beside its middle, and
+        for a strip met; infinite where it is barred.
         """
         if any(s.holds(place_mm) for s in self.barred):
             return math.inf
-        missed = bool(self.studs) and not any(
-            s.low_mm - 1e-6 <= place_mm <= s.high_mm + 1e-6 for s in self.studs
-        )
-        return (_OFF_STUD if missed else 0.0) + (
-            _ON_STRIP if any(s.holds(place_mm) for s in self.strips) else 0.0
-        )
+        strip = _ON_STRIP if any(s.holds(place_mm) for s in self.strips) else 0.0
+        if not self.studs:
+            return strip
+        met = [s for s in self.studs if s.low_mm - 1e-6 <= place_mm <= s.high_mm + 1e-6]
+        if not met:
+            return strip + _OFF_STUD
+        return strip + _BESIDE_MIDDLE * min(_from_middle(s, place_mm) for s in met) ** 2
+
+
+def _from_middle(stud: Span, place_mm: float) -> float:
+    """How far from a stud's middle, as a share of the way to where a screw may stand last."""
+    half = (stud.high_mm - stud.low_mm) / 2.0
+    return abs(place_mm - stud.low_mm - half) / half if half > 0.0 else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,9 +97,7 @@ def _single(family: Family, length_mm: float, middle_mm: float, ground: Ground) 
         for x in _tried(half, length_mm - half, (middle_mm,), ground)
     ]
     cost, place = min(free, default=(math.inf, middle_mm))
-    return (
-        Places(offsets_mm=(place,)) if math.isfinite(cost) else Places(offsets_mm=(middle_mm,), blocked=True)
-    )
+    return Places(offsets_mm=(place,)) if math.isfinite(cost) else Places(offsets_mm=(middle_mm,), blocked=True)
 
 
 def _tried(low: float, high: float, even: Sequence[float], ground: Ground) -> list[float]:

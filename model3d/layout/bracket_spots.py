@@ -5,48 +5,23 @@ cautions.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.in_the_wall import cable_strips, corner_strips, fixing_of, level_strips, stud_faces
-from model3d.layout.values import Layout, Piece
+from model3d.layout.values import BracketSpot, Fixing, Layout, Piece
 from model3d.rooms import CheckedPlan
-
-Fixing = Literal["masonry", "board", "stud", "between studs", "not said"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BracketSpot:
-    """One bracket to mark and drill: ``number`` counts from the piece's near end; ``corner`` is the
-    nearest corner of its wall, on the ``side`` as you face the wall, ``from_corner_mm`` away to the
-    bracket's middle, measured along the wall.
-
-    ``heights_mm`` are of the screws above the finished floor; where the floor was read, ``below_line_mm``
-    are theirs below the level line, the highest first, and go before them. ``packers_mm`` go behind it on
-    a wall that bows. ``cautions`` say where cables may run (BS 7671, 522.6).
-    """
-
-    piece: str
-    number: int
-    wall: str
-    corner: str
-    side: Literal["left", "right"]
-    from_corner_mm: float
-    along_mm: float
-    heights_mm: tuple[float, ...]
-    fixing: Fixing
-    cautions: tuple[str, ...] = ()
-    below_line_mm: tuple[float, ...] = ()
-    packers_mm: float = 0.0
 
 
 def bracket_spots(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[BracketSpot, ...]:
     """Every bracket of a layout, piece by piece. A place midway between two corners is given from the
-    right one.
+    right one. A run whose floor was read at some walls is level at the others too, and drilled from the line there.
     """
     below = {p.mark: p.holes_down_mm for p in layout.over_floor}
+    for run in layout.runs:
+        down = next((below[p.mark] for p in run.pieces if p.mark in below), ())
+        below |= {p.mark: down for p in run.pieces}
     packers = {p.mark: p.packers_mm for p in layout.on_walls}
     found: list[BracketSpot] = []
     for piece in layout.pieces:
@@ -56,33 +31,42 @@ def bracket_spots(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[Br
     return tuple(found)
 
 
-def cable_cautions(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[Finding, ...]:
-    """A note for every bracket that is drilled where cables may run."""
+def cable_cautions(layout: Layout, *, corners: bool = True) -> tuple[Finding, ...]:
+    """A note for the brackets of each piece that are drilled where cables may run, one for each reason; without
+    ``corners`` only those below, above or level with an accessory.
+    """
     walls = {p.mark: p.wall for p in layout.pieces}
-    return tuple(
-        Finding(
-            code="bracket-in-cable-zone",
-            severity="note",
-            where=f"piece {s.piece}, bracket {s.number}, wall {s.wall}",
-            message=f"{s.from_corner_mm:.0f} mm from {s.corner}: cables may run, {'; '.join(s.cautions)}",
-            remedy="Find the cables before you drill, and isolate them.",
-            parts=(s.piece,),
-            measured=s.along_mm,
-            place_mm=(*walls[s.piece].point_mm(s.along_mm), s.heights_mm[0]),
+    groups: dict[tuple[str, tuple[str, ...]], list[BracketSpot]] = {}
+    for spot in layout.spots:
+        if spot.accessories or (corners and spot.cautions):
+            groups.setdefault((spot.piece, spot.cautions), []).append(spot)
+    found = []
+    for (piece, cautions), spots in groups.items():
+        first, wall = spots[0], walls[piece]
+        numbers = ", ".join(str(s.number) for s in spots)
+        found.append(
+            Finding(
+                code="bracket-in-cable-zone",
+                severity="note",
+                where=f"piece {piece}, bracket{'s' if len(spots) > 1 else ''} {numbers}, wall {wall.id}",
+                message=f"cables may run where it is drilled: {'; '.join(cautions)}",
+                remedy="Find the cables before you drill, and isolate them.",
+                parts=(piece, *first.accessories),
+                place_mm=(*wall.point_mm(first.along_mm), first.heights_mm[0]),
+            )
         )
-        for s in bracket_spots(plan, layout, family)
-        if s.cautions
-    )
+    return tuple(found)
 
 
 def _spots(plan: CheckedPlan, family: Family, piece: Piece) -> Iterator[BracketSpot]:
     wall = piece.wall
-    strips = cable_strips(plan.room, wall) + corner_strips(wall)
+    strips, corners = cable_strips(family, plan.room, wall), corner_strips(wall)
     level = level_strips(family, plan.room, wall)
     for number, bracket in enumerate(piece.brackets, start=1):
         along = bracket.along_mm
         right = along <= wall.length_mm / 2.0 + 1e-9
-        cautions = [s.what for s in strips if s.holds(along)]
+        met = [s for s in strips if s.holds(along)]
+        cautions = [s.what for s in met + [s for s in corners if s.holds(along)]]
         cautions += [f"level with {part}, at {height:g}" for height, part in level]
         yield BracketSpot(
             piece=piece.mark,
@@ -95,6 +79,7 @@ def _spots(plan: CheckedPlan, family: Family, piece: Piece) -> Iterator[BracketS
             heights_mm=family.bracket.holes.heights_mm,
             fixing=_fixing(plan, piece, along),
             cautions=tuple(cautions),
+            accessories=tuple(dict.fromkeys([*(s.part for s in met), *(part for _, part in level)])),
         )
 
 

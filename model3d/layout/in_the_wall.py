@@ -53,12 +53,18 @@ def barred(family: Family, room: Room, wall: Wall) -> tuple[Span, ...]:
     return tuple(found)
 
 
-def cable_strips(room: Room, wall: Wall) -> tuple[Span, ...]:
+def cable_strips(family: Family, room: Room, wall: Wall) -> tuple[Span, ...]:
     """Where cables may run below and above the accessories of a wall: strips as wide as each (BS 7671,
     522.6).
     """
+    lowest = min(family.bracket.holes.heights_mm)
     return tuple(
-        _about(o.along_mm, max(o.plate_width_mm, o.box_width_mm) / 2.0, f"straight below {o.id}", o.id)
+        _about(
+            o.along_mm,
+            max(o.plate_width_mm, o.box_width_mm) / 2.0,
+            f"straight {'below' if o.up_mm > lowest else 'above'} {o.id}",
+            o.id,
+        )
         for o in room.obstacles
         if isinstance(o, SocketOutlet) and o.wall_id == wall.id
     )

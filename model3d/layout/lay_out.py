@@ -8,6 +8,7 @@ from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout.allowances import Situation, allowance_terms
 from model3d.layout.bowed import bow_findings, dry_on_wall, lay_run_on_walls
+from model3d.layout.bracket_spots import bracket_spots, cable_cautions
 from model3d.layout.brackets import bracket_offsets_mm
 from model3d.layout.over_floor import floor_findings, pieces_over_floor
 from model3d.layout.run import end_of
@@ -38,7 +39,9 @@ def lay_out(plan: CheckedPlan, family: Family) -> Layout:
     layout = Layout(family_id=family.id, runs=tuple(runs), dry_pieces=tuple(dry), findings=(), on_walls=tuple(on_walls))
     over = pieces_over_floor(plan, family, layout)
     findings += floor_findings(plan, family, layout, over)
-    return replace(layout, findings=tuple(findings), over_floor=over)
+    layout = replace(layout, over_floor=over)
+    layout = replace(layout, spots=bracket_spots(plan, layout, family))
+    return replace(layout, findings=(*findings, *cable_cautions(layout, corners=False)))
 
 
 def _dry_piece(family: Family, dry: DryPlan) -> Piece:

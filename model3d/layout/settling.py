@@ -39,7 +39,7 @@ def ground_of(plan: CheckedPlan, family: Family, piece: Piece) -> Ground:
     fixing = fixing_of(plan.fixings, piece.wall)
     return Ground(
         barred=_seen(piece, barred(family, plan.room, piece.wall)),
-        strips=_seen(piece, cable_strips(plan.room, piece.wall)),
+        strips=_seen(piece, cable_strips(family, plan.room, piece.wall)),
         studs=_seen(piece, stud_faces(fixing, piece.wall)),
     )
 

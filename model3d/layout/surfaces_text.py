@@ -2,30 +2,38 @@
 
 from __future__ import annotations
 
-from model3d.layout.values import Layout
+from model3d.figures import Units
+from model3d.figures.lengths import length
+from model3d.layout.values import Layout, PieceOverFloor
 
 
-def surfaces_text(layout: Layout) -> str:
+def surfaces_text(layout: Layout, units: Units = "mm") -> str:
     """Packers behind brackets on walls that bow, then gaps and drilling heights over a floor that was read; empty
     without either.
     """
-    blocks = []
+    blocks, in_mm = [], ", mm" if units == "mm" else ""
     if layout.on_walls:
         lines = [
-            f"  {p.mark}  {'  '.join(f'{t:g}' for t in p.packers_mm)}{_standing(p.stand_out_mm)}"
+            f"  {p.mark}  {'  '.join(length(t, units) for t in p.packers_mm)}{_standing(p.stand_out_mm, units)}"
             for p in layout.on_walls
         ]
-        blocks.append("Packers behind the brackets, mm, in the order of the brackets:\n" + "\n".join(lines))
+        blocks.append(f"Packers behind the brackets{in_mm}, in the order of the brackets:\n" + "\n".join(lines))
     if layout.over_floor:
-        lines = [
-            f"  {p.mark}  gap {p.near_gap_mm:.1f} at the near end, {p.far_gap_mm:.1f} at the far end, "
-            f"{p.least_gap_mm:.1f} to {p.most_gap_mm:.1f} between; "
-            f"holes {' and '.join(f'{h:.1f}' for h in p.holes_down_mm)} below the level line"
-            for p in layout.over_floor
-        ]
-        blocks.append("Over the floor, mm:\n" + "\n".join(lines))
+        lines = [_over_floor(p, units) for p in layout.over_floor]
+        blocks.append(f"Over the floor{in_mm}:\n" + "\n".join(lines))
     return "\n\n".join(blocks)
 
 
-def _standing(out_mm: float) -> str:
-    return f"  (its line stands {out_mm:.1f} out from the wall's)" if out_mm else ""
+def _standing(out_mm: float, units: Units) -> str:
+    return f"  (its line stands {length(out_mm, units)} out from the wall's)" if out_mm else ""
+
+
+def _over_floor(piece: PieceOverFloor, units: Units) -> str:
+    near, far, least, most = (
+        length(gap, units) for gap in (piece.near_gap_mm, piece.far_gap_mm, piece.least_gap_mm, piece.most_gap_mm)
+    )
+    holes = " and ".join(length(h, units) for h in piece.holes_down_mm)
+    return (
+        f"  {piece.mark}  gap {near} at the near end, {far} at the far end, {least} to {most} between; "
+        f"holes {holes} below the level line"
+    )

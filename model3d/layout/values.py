@@ -164,6 +164,36 @@ class PieceOverFloor:
     holes_down_mm: tuple[float, ...]
 
 
+Fixing = Literal["masonry", "board", "stud", "between studs", "not said"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketSpot:
+    """One bracket to mark and drill: ``number`` counts from the piece's near end; ``corner`` is the
+    nearest corner of its wall, on the ``side`` as you face the wall, ``from_corner_mm`` away to the
+    bracket's middle, measured along the wall.
+
+    ``heights_mm`` are of the screws above the finished floor; where the floor was read, ``below_line_mm``
+    are theirs below the level line, the highest first, and go before them. ``packers_mm`` go behind it on
+    a wall that bows. ``cautions`` say where cables may run (BS 7671, 522.6), ``accessories`` those to or from
+    which they run there.
+    """
+
+    piece: str
+    number: int
+    wall: str
+    corner: str
+    side: Literal["left", "right"]
+    from_corner_mm: float
+    along_mm: float
+    heights_mm: tuple[float, ...]
+    fixing: Fixing
+    cautions: tuple[str, ...] = ()
+    accessories: tuple[str, ...] = ()
+    below_line_mm: tuple[float, ...] = ()
+    packers_mm: float = 0.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunLayout:
     """A run laid out: pieces in order from the valve end, and the joint after each but the last."""
@@ -179,7 +209,7 @@ class RunLayout:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """All runs and dry pieces of a plan, with what the arithmetic had to say about them; ``on_walls`` and
-    ``over_floor`` for the pieces whose wall or floor was read.
+    ``over_floor`` for the pieces whose wall or floor was read; ``spots`` are all brackets as a fitter marks them.
     """
 
     family_id: str
@@ -188,6 +218,7 @@ class Layout:
     findings: tuple[Finding, ...]
     on_walls: tuple[PieceOnWall, ...] = ()
     over_floor: tuple[PieceOverFloor, ...] = ()
+    spots: tuple[BracketSpot, ...] = ()
 
     @property
     def pieces(self) -> tuple[Piece, ...]:

@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import Any, Literal
 
 from model3d.findings import Finding
-from model3d.layout.values import ClipFace, End, EndJoint, Joint, JointKind, Layout, Piece, PieceOnWall, PieceOverFloor
+from model3d.layout.values import (
+    BracketMark,
+    BracketSpot,
+    ClipFace,
+    End,
+    EndJoint,
+    Fixing,
+    Joint,
+    JointKind,
+    Layout,
+    Piece,
+    PieceOnWall,
+    PieceOverFloor,
+)
 
 SCHEMA_ID = "dryfit-layout-1"
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -34,10 +48,23 @@ class WrittenEnd:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenBracket:
-    """A bracket's middle: along the wall from its first corner, and from the piece's near end, mm."""
+    """A bracket's middle: along the wall from its first corner, from the piece's near end, and from the nearest corner,
+    which is on the ``side`` as you face the wall; mm.
+
+    Its screws stand at ``heights_mm`` above the finished floor; where the floor was read, ``below_line_mm`` below the
+    level line, the highest first. ``cautions`` say where cables may run.
+    """
 
     along_wall_mm: float
     from_near_end_mm: float
+    corner: str
+    side: Literal["left", "right"]
+    from_corner_mm: float
+    heights_mm: tuple[float, ...]
+    below_line_mm: tuple[float, ...]
+    packers_mm: float
+    fixing: Fixing
+    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,12 +132,13 @@ class WrittenLayout:
 
 def written(layout: Layout) -> WrittenLayout:
     """The layout as it is written out."""
+    spots = {(s.piece, s.number): s for s in layout.spots}
     return WrittenLayout(
         schema="dryfit-layout-1",
         length_unit="mm",
         angle_unit="deg",
         family=layout.family_id,
-        pieces=tuple(_piece(p) for p in layout.pieces),
+        pieces=tuple(_piece(p, spots) for p in layout.pieces),
         joints=tuple(_joint(j) for run in layout.runs for j in run.joints),
         findings=tuple(_finding(f) for f in layout.findings),
         on_walls=tuple(_on_wall(p) for p in layout.on_walls),
@@ -174,7 +202,22 @@ def _end(end: End) -> WrittenEnd:
     )
 
 
-def _piece(piece: Piece) -> WrittenPiece:
+def _bracket(mark: BracketMark, spot: BracketSpot) -> WrittenBracket:
+    return WrittenBracket(
+        along_wall_mm=_round(mark.along_mm),
+        from_near_end_mm=_round(mark.from_near_mm),
+        corner=spot.corner,
+        side=spot.side,
+        from_corner_mm=_round(spot.from_corner_mm),
+        heights_mm=spot.heights_mm,
+        below_line_mm=tuple(_round(b) for b in spot.below_line_mm),
+        packers_mm=_round(spot.packers_mm),
+        fixing=spot.fixing,
+        cautions=spot.cautions,
+    )
+
+
+def _piece(piece: Piece, spots: Mapping[tuple[str, int], BracketSpot]) -> WrittenPiece:
     return WrittenPiece(
         mark=piece.mark,
         run=piece.run,
@@ -187,10 +230,7 @@ def _piece(piece: Piece) -> WrittenPiece:
         far_mm=_round(piece.far_mm),
         start=_end(piece.start),
         end=_end(piece.end),
-        brackets=tuple(
-            WrittenBracket(along_wall_mm=_round(b.along_mm), from_near_end_mm=_round(b.from_near_mm))
-            for b in piece.brackets
-        ),
+        brackets=tuple(_bracket(b, spots[piece.mark, n]) for n, b in enumerate(piece.brackets, 1)),
         planned_length_mm=None if piece.planned_mm is None else _round(piece.planned_mm),
         fitted=piece.fitted,
     )

@@ -193,5 +193,5 @@ def test_packers_in_words(family_a: Family) -> None:
     """The packers are listed by piece in the order of its brackets; nothing is said without readings."""
     layout = lay_out(bowed((1800.0, 9.0)), family_a)
     (held,) = layout.on_walls
-    assert f"  r-2  {'  '.join(f'{p:g}' for p in held.packers_mm)}" in surfaces_text(layout)
+    assert f"  r-2  {'  '.join(f'{p:.1f}' for p in held.packers_mm)}" in surfaces_text(layout)
     assert surfaces_text(lay_out(plan_of(RING, run_over(RING, 4, 3)), family_a)) == ""
