@@ -1,0 +1,147 @@
+"""What stands in the way of the things of a plan, asked of the solids."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from model3d.families.family import Family
+from model3d.layout import Piece
+from model3d.layout.allowances import slide_mm
+from model3d.motion import Moving, contacts
+from model3d.moves.meant import FLEXIBLE, NOT_STANDING, meant_on
+from model3d.moves.shapes import part_id
+from model3d.moves.ways import Site, Way, bracket_ways, hand_ways, piece_ways
+from model3d.order.apart import Assembly
+from model3d.order.job import Job, Thing, Things
+from model3d.order.letting_go import lets_go
+from model3d.steps import Approach, Step
+from model3d.steps.moves import approaches, chain, room_vector
+from model3d.steps.poses import near_link_parts
+
+Near = Literal["joined", "by hand"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayUp:
+    """How a thing goes up, and backwards how it comes off: by which approach of its family; its near end onto what
+    waits there, or free, its links pushed in by hand afterwards.
+    """
+
+    approach: str
+    near: Near = "joined"
+
+
+STRAIGHT = WayUp(approach="straight")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Blocking:
+    """Answers what stands in a thing's way when certain other things are there."""
+
+    job: Job
+    things: Things
+
+    def ways(self, thing: Thing) -> tuple[WayUp, ...]:
+        """The ways of a thing, the usual one first."""
+        if thing.kind != "piece":
+            return (STRAIGHT,)
+        site = self.job.sites[thing.step]
+        found = [WayUp(approach=a.name) for a in approaches(self.job.family, site.group)]
+        if site.near is not None and lets_go(self.job.family, site.near):
+            free = approaches(self.job.family, with_free_near(site).group)
+            found += [WayUp(approach=a.name, near="by hand") for a in free]
+        return tuple(found)
+
+    def site(self, thing: Thing, way: WayUp, present: Collection[str]) -> Site:
+        """The thing's step where it is done with these things there."""
+        up = {i for t in self.things.all if t.name in present and t.name != thing.name for i in t.parts}
+        standing = tuple(p for p in self.job.scene.parts if p.id in self.job.always_there or p.id in up)
+        site = replace(self.job.sites[thing.step], standing=standing)
+        return with_free_near(site) if way.near == "by hand" else site
+
+    def legs(self, thing: Thing, way: WayUp, present: Collection[str]) -> list[Way]:
+        """All that moves when the thing goes up, in turn: its legs, then the work by hand."""
+        site = self.site(thing, way, present)
+        if thing.kind == "brackets":
+            return bracket_ways(site)
+        if thing.kind == "covers":
+            return []
+        approach = approach_named(self.job.family, site.group, way.approach)
+        found = [*piece_ways(site, approach), *hand_ways(site)]
+        if way.near == "by hand" and site.near is not None and self.is_up(site.near.earlier, present):
+            found += _near_pushed_in(site, site.near.later)
+        if site.far is not None and self.is_up(site.far.later, present):
+            found += _near_pushed_in(site, site.far.later)
+        return found
+
+    def __call__(self, thing: str, way: WayUp, present: frozenset[str]) -> frozenset[str]:
+        """All things there, and ids of parts that never go, that stand in the way."""
+        moved = self.things.named[thing]
+        site, owner = self.site(moved, way, present), self.things.owner
+        met: set[str] = set()
+        for leg in self.legs(moved, way, present):
+            meant = meant_on(site.family, site.find, leg.name, site.marks)
+            for contact in contacts(leg.movers, leg.standing, meant=meant, memo=site.shapes.memo):
+                met.add(part_id(contact.standing))
+        return frozenset(owner.get(i, i) for i in met)
+
+    def assembly(self) -> Assembly[WayUp]:
+        """The whole of it, to be taken apart."""
+        return Assembly(
+            things=tuple(t.name for t in self.things.all),
+            ways={t.name: self.ways(t) for t in self.things.all},
+            blockers=self,
+            attached=self.things.attached,
+            rests_on=self.things.rests_on,
+        )
+
+    def is_up(self, mark: str, present: Collection[str]) -> bool:
+        """Whether the piece of a mark is among the things present."""
+        thing = self.things.of_mark.get(mark)
+        return thing is not None and thing.name in present
+
+
+def with_free_near(site: Site) -> Site:
+    """The step with nothing at its near end to go onto: the piece goes up as the first of a run does, and what is to
+    be pushed in there by hand is not there yet.
+    """
+    first = site.group[0]
+    loose = set(near_link_parts(site.scene, first))
+    free = replace(first, start=replace(first.start, joint="none"))
+    group = (free, *site.group[1:])
+    standing = tuple(p for p in site.standing if p.id not in loose)
+    return replace(site, group=group, standing=standing, step=step_by(site.family, group, site.step))
+
+
+def step_by(family: Family, group: Sequence[Piece], step: Step, approach: Approach | None = None) -> Step:
+    """The step with the chain of moves that these pieces call for, coming by an approach."""
+    preferred, legs = chain(family, group)
+    wanted = approach or preferred
+    return replace(step, approach=wanted, legs=(replace(legs[0], from_mm=wanted.from_mm), *legs[1:]))
+
+
+def approach_named(family: Family, group: Sequence[Piece], name: str) -> Approach:
+    """The approach of that name which the family lists for these pieces. Raises KeyError when there is none."""
+    for approach in approaches(family, group):
+        if approach.name == name:
+            return approach
+    raise KeyError(name)
+
+
+def _near_pushed_in(site: Site, mark: str) -> list[Way]:
+    """A link's spigots pushed by hand into the near end of the later piece, which is up."""
+    piece = site.pieces[mark]
+    parts = site.parts(near_link_parts(site.scene, piece))
+    if not parts:
+        return []
+    length_mm = slide_mm(site.family, "link")
+    out = room_vector(piece, (-length_mm, 0.0, 0.0))
+    ids = {p.id for p in parts}
+    others = [p for p in (*site.standing, *site.parts(site.step.travels)) if p.id not in ids]
+    movers = tuple(
+        Moving(id=p.id, mesh=site.shapes.mesh(p), poses=(p.placement.moved(out), p.placement)) for p in parts
+    )
+    standing = tuple(site.shapes.body(p) for p in others if p.role not in FLEXIBLE and p.role not in NOT_STANDING)
+    return [Way(name="insert", length_mm=length_mm, movers=movers, standing=standing)]
