@@ -13,7 +13,10 @@ from model3d.build.folder import new_folder
 from model3d.build.project import Project
 
 if TYPE_CHECKING:
+    from model3d.layout import Piece
     from model3d.pictures.staging import StepStages
+    from model3d.pictures.staging.meshes import MeshLibrary
+    from model3d.steps import Step
 
 Tick = Callable[[str, int, int], None]
 STL_DEFLECTION_MM, STL_ANGLE_DEG = 0.1, 15.0
@@ -34,7 +37,7 @@ class _Job:
 
 
 def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Tick) -> tuple[str, ...]:
-    """Write the kinds of file in ``only`` (step, stl, room, steps, plan, layout) to ``out``; return their names,
+    """Write the kinds of file in ``only`` (step, stl, room, steps, bench, plan, layout) to ``out``; return their names,
     relative, in order.
 
     All or nothing: until every file is written, ``out`` stays as it was. Raises FolderError, BuildError.
@@ -56,7 +59,7 @@ def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Ti
 
 
 def _refuse_without_opengl(only: frozenset[str]) -> None:
-    if "steps" not in only:
+    if not {"steps", "bench"} & only:
         return
     from model3d.pictures.opengl import NoOpenGLError, ready
 
@@ -64,7 +67,8 @@ def _refuse_without_opengl(only: frozenset[str]) -> None:
         ready()
     except NoOpenGLError as reason:
         raise BuildError(
-            f"{reason} (or leave the step pictures out: --only step --only stl --only room --only plan --only layout)"
+            f"{reason} (or leave step and bench pictures out: --only step --only stl --only room --only plan "
+            "--only layout)"
         ) from reason
 
 
@@ -76,7 +80,7 @@ def _jobs(project: Project) -> list[_Job]:
         _Job(kind="stl", name="stl", write=lambda folder: _stl(project, folder)),
         _Job(kind="room", name="room.png", write=lambda folder: _room(project, folder)),
     ]
-    return jobs + _step_pictures(project)
+    return jobs + _step_pictures(project) + _bench_pictures(project)
 
 
 def _layout(project: Project, folder: Path) -> None:
@@ -150,4 +154,29 @@ def _step_pictures(project: Project) -> list[_Job]:
             kind="steps", name=f"step picture {s.number} of {len(project.steps)}", write=partial(write, number=s.number)
         )
         for s in project.steps
+    ]
+
+
+def _bench_pictures(project: Project) -> list[_Job]:
+    @cache
+    def library() -> MeshLibrary:
+        from model3d.pictures.staging.meshes import MeshLibrary
+
+        return MeshLibrary()
+
+    def write(folder: Path, *, step: Step, piece: Piece) -> None:
+        from model3d.pictures.bench.draw import bench_picture
+        from model3d.pictures.bench.staging import bench
+        from model3d.pictures.theme import THEME
+
+        (folder / "bench").mkdir(exist_ok=True)
+        made = bench(project.family, project.layout, project.scene, step, piece, library())
+        (folder / "bench" / f"bench-{piece.mark}.png").write_bytes(bench_picture(made, THEME))
+
+    return [
+        _Job(kind="bench", name=f"bench picture of {piece.mark}", write=partial(write, step=step, piece=piece))
+        for step in project.steps
+        if step.run is not None
+        for piece in project.layout.pieces
+        if piece.mark in step.pieces
     ]

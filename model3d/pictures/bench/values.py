@@ -1,0 +1,71 @@
+"""A bench picture in numbers, before anything is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from model3d.geometry.placement import Vec3
+from model3d.pictures.stage import Actor, CalloutKind, Mesh
+
+Face = Literal["front", "back", "none"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tag:
+    """Words tied to a part: to what is seen of the actors ``on``, as near to ``at_mm`` as may be.
+
+    ``kind`` puts a sign before the words, ``face`` the letter of a clip's face.
+    """
+
+    on: tuple[str, ...]
+    at_mm: Vec3
+    text: str
+    kind: CalloutKind = "plain"
+    face: Face = "none"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchEnd:
+    """One end of a piece with what goes on it, drawn apart along the run.
+
+    ``actors`` stand apart, ``flush`` (the piece and its clip) together, as seen end-on. ``frame_mm`` are points of
+    the piece that the picture must hold, besides what stands apart. ``guides_mm`` are lines along which the parts go
+    together. ``outward`` is the unit direction out of this end, ``to_room`` the one from the wall into the room.
+    """
+
+    title: str
+    face: Face
+    actors: tuple[Actor, ...]
+    flush: tuple[Actor, ...]
+    centre_mm: Vec3
+    frame_mm: tuple[Vec3, ...]
+    end_frame_mm: tuple[Vec3, ...]
+    toward_viewer: Vec3
+    outward: Vec3
+    to_room: Vec3
+    tags: tuple[Tag, ...]
+    guides_mm: tuple[tuple[Vec3, Vec3], ...]
+    todo: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Bench:
+    """A piece on the bench: the whole of it, its two ends, and how many O-rings are greased.
+
+    ``ends`` are those toward the valve and toward the return. ``corners_mm`` are the eight corners of the piece's
+    box, near end first.
+    """
+
+    meshes: Mapping[str, Mesh]
+    title: str
+    mark: str
+    cut_length_mm: float
+    piece: Actor
+    corners_mm: tuple[Vec3, ...]
+    front_mm: Vec3
+    top_mm: Vec3
+    to_room: Vec3
+    ends: tuple[BenchEnd, BenchEnd]
+    oring_count: int
