@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass, field
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -11,7 +12,8 @@ import typer
 
 from model3d.cli.app import app as app
 from model3d.cli.reporting import EXIT_BAD_INPUT, exit_code, print_findings, print_json
-from model3d.cli.verbs import AsJson, PlanPath, Strict
+from model3d.cli.verbs import AsJson, InUnits, LengthUnit, PlanPath, Strict
+from model3d.figures import FigureGroup, Units, in_units
 
 if TYPE_CHECKING:
     from model3d.build.project import Project
@@ -26,23 +28,17 @@ class Subject(StrEnum):
     seals = "seals"
     water = "water"
     nesting = "nesting"
-
-
-class LengthUnit(StrEnum):
-    """The units lengths are shown in."""
-
-    mm = "mm"
-    feet = "ft-in"
+    as_cut = "as-cut"
 
 
 @app.command()
 def why(
     plan: PlanPath,
-    mark: Annotated[str, typer.Argument(metavar="MARK", help="A piece or joint, such as A-1 or A-J1.")],
-    units: Annotated[LengthUnit, typer.Option("--units", help="Millimetres, or feet and inches.")] = LengthUnit.mm,
+    mark: Annotated[str, typer.Argument(metavar="MARK", help="A piece, joint or run, such as A-1, A-J1 or A.")],
+    units: InUnits = LengthUnit.mm,
     as_json: AsJson = False,
 ) -> None:
-    """How one piece's cut length came about, term by term, to be done again with a pencil."""
+    """How each figure of a piece, a joint or a run came about, term by term, to be done again with a pencil."""
     from model3d.build.project import load
     from model3d.why import UnknownMark, explain, explanation_data, explanation_text
 
@@ -55,28 +51,38 @@ def why(
     if as_json:
         print_json(explanation_data(explanation))
     else:
-        typer.echo(explanation_text(explanation, "mm" if units is LengthUnit.mm else "ft-in"))
+        typer.echo(explanation_text(explanation, units.value))
 
 
 @app.command()
 def figures(
     plan: PlanPath,
-    subject: Annotated[Subject, typer.Argument(metavar="SUBJECT", help="survey, thermal, seals, water or nesting.")],
+    subject: Annotated[Subject, typer.Argument(metavar="SUBJECT", help=f"{', '.join(Subject)}.")],
+    of: Annotated[str, typer.Option("--of", metavar="MARK", help="Only those of this piece, joint or run.")] = "",
+    units: InUnits = LengthUnit.mm,
     as_json: AsJson = False,
     strict: Strict = False,
 ) -> None:
-    """The figures of a plan on one subject, each with the sum behind it: survey, thermal, seals, water, nesting."""
+    """The figures of a plan on one subject, each with the sum behind it."""
     from model3d.build.project import load
+    from model3d.cli.figures_text import groups_data, groups_text, only_of
 
-    findings, text, data = _SUBJECTS[subject](load(plan))
+    said = _SUBJECTS[subject](load(plan), units.value)
+    groups = said.groups
+    if of:
+        try:
+            groups = only_of(groups, of)
+        except LookupError as reason:
+            typer.echo(str(reason.args[0]), err=True)
+            raise typer.Exit(EXIT_BAD_INPUT) from reason
     if as_json:
-        print_json({"figures": data, "findings": [asdict(f) for f in findings]})
+        print_json({"figures": groups_data(groups), **said.data, "findings": [asdict(f) for f in said.findings]})
     else:
-        typer.echo(text)
-        if findings:
+        typer.echo(said.text or groups_text(groups, units.value))
+        if said.findings:
             typer.echo()
-            print_findings(findings, as_json=False)
-    code = exit_code(findings, strict=strict)
+            print_findings(said.findings, as_json=False, units=units.value)
+    code = exit_code(said.findings, strict=strict)
     if code:
         raise typer.Exit(code)
 
@@ -85,6 +91,7 @@ def figures(
 def changed(
     old: Annotated[Path, typer.Argument(metavar="OLD", help="The plan as it was.")],
     new: Annotated[Path, typer.Argument(metavar="NEW", help="The plan as it is now.")],
+    units: InUnits = LengthUnit.mm,
     as_json: AsJson = False,
 ) -> None:
     """Which pieces, marks and steps differ between two plans."""
@@ -97,59 +104,89 @@ def changed(
     if as_json:
         print_json(changes_data(changes))
     else:
-        typer.echo(changes_text(changes))
+        typer.echo(in_units(changes_text(changes), units.value))
 
 
-Said = tuple[tuple["Finding", ...], str, Any]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Said:
+    """What is to be said of a subject: figures in groups, or a text of its own; further data; findings."""
+
+    groups: tuple[FigureGroup, ...] = ()
+    text: str = ""
+    data: Mapping[str, Any] = field(default_factory=dict)
+    findings: tuple[Finding, ...] = ()
 
 
-def _survey(project: Project) -> Said:
+def _survey(project: Project, units: Units) -> _Said:
     from model3d.survey import survey_data, survey_text
 
     report = project.plan.survey
     if report is None:
-        return (), "The plan has no survey: its room is given by corners or by walls that close.", None
+        text = "The plan has no survey: its room is given by corners or by walls that close."
+        return _Said(text=text, data={"survey": None})
     names = tuple(w.id for w in project.plan.room.outer.walls)
-    return (), survey_text(report, names), survey_data(report)
+    return _Said(text=in_units(survey_text(report, names), units), data={"survey": survey_data(report)})
 
 
-def _thermal(project: Project) -> Said:
-    from model3d.thermal import thermal_report
+def _thermal(project: Project, units: Units) -> _Said:
+    from model3d.thermal import thermal_groups, thermal_report
 
-    return _listed(thermal_report(project.plan, project.layout, project.family))
-
-
-def _seals(project: Project) -> Said:
-    from model3d.seals import seal_report
-
-    return _listed(seal_report(project.family))
-
-
-def _water(project: Project) -> Said:
-    from model3d.water import water_report
-
-    return _listed(water_report(project.plan, project.layout, project.family))
+    if project.layout.refused:
+        return _refused(project)
+    report = thermal_report(project.plan, project.layout, project.family)
+    known = tuple(f for f in project.layout.findings if f.code in ("as-cut", "as-cut-wrong"))
+    found = tuple(f for f in report.findings if (f.code, f.parts) not in project.said)
+    return _Said(groups=thermal_groups(report), findings=known + found)
 
 
-def _nesting(project: Project) -> Said:
-    from model3d.cli.figures_text import bars_text
+def _seals(project: Project, units: Units) -> _Said:
+    from model3d.seals import seal_groups, seal_report
+
+    report = seal_report(project.family)
+    return _Said(groups=seal_groups(report), findings=report.findings)
+
+
+def _water(project: Project, units: Units) -> _Said:
+    from model3d.water import water_groups, water_report
+
+    if project.layout.refused:
+        return _refused(project)
+    report = water_report(project.plan, project.layout, project.family)
+    return _Said(groups=water_groups(report), findings=report.findings)
+
+
+def _nesting(project: Project, units: Units) -> _Said:
+    from model3d.cli.figures_text import nesting_groups
     from model3d.nesting import nest
 
+    if project.layout.refused:
+        return _refused(project)
     report = nest(project.layout, project.family, project.plan.cutting)
-    findings, text, data = _listed(report)
-    return findings, f"{bars_text(report)}\n\n{text}", {"figures": data, "sections": asdict(report)["sections"]}
+    data = {"sections": asdict(report)["sections"]}
+    return _Said(groups=nesting_groups(report, units), data=data, findings=report.findings)
 
 
-def _listed(report: Any) -> Said:
-    from model3d.cli.figures_text import figures_data, figures_text
+def _as_cut(project: Project, units: Units) -> _Said:
+    from model3d.as_cut import cut_text
 
-    return report.findings, figures_text(report), figures_data(report)
+    if project.layout.refused:
+        return _refused(project)
+    found = tuple(f for f in project.layout.findings if f.code in _OF_CUTS)
+    text = cut_text(project.cuts, units) or "The plan gives no lengths as cut: 'as_cut: {MARK: length}' does."
+    return _Said(text=text, data={"pieces": [asdict(p) for p in project.cuts]}, findings=found)
 
 
-_SUBJECTS = {
+def _refused(project: Project) -> _Said:
+    text = "There are no such figures: the layout cannot be made as it stands."
+    return _Said(text=text, findings=project.layout.findings)
+
+
+_OF_CUTS = ("as-cut", "as-cut-wrong", "unknown-mark", "fitted-out-of-order")
+_SUBJECTS: Mapping[Subject, Callable[[Project, Units], _Said]] = {
     Subject.survey: _survey,
     Subject.thermal: _thermal,
     Subject.seals: _seals,
     Subject.water: _water,
     Subject.nesting: _nesting,
+    Subject.as_cut: _as_cut,
 }

@@ -1,50 +1,55 @@
-"""Every figure of a report, with the sum behind it, as text and as plain data."""
+"""The figures of a report, each with the sum behind it, as text and as plain data."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import asdict, fields, is_dataclass
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Any
 
-from model3d.figures import Figure
+from model3d.figures import FigureGroup, Units, block
+from model3d.figures.lengths import length
+from model3d.figures.lines import IN_FEET
 
-LABELS = ("mark", "piece", "run", "joint", "leg", "number")
-
-
-def figures_in(value: Any, where: str = "") -> Iterator[tuple[str, Figure]]:
-    """Each figure in a report's frozen values, in order, with the marks of what it belongs to."""
-    if isinstance(value, Figure):
-        yield where, value
-    elif is_dataclass(value) and not isinstance(value, type):
-        said = [str(getattr(value, label)) for label in LABELS if isinstance(getattr(value, label, None), str | int)]
-        here = " ".join(dict.fromkeys([*where.split(), *said]))
-        for field in fields(value):
-            if field.name not in ("findings", "section", "layout"):
-                yield from figures_in(getattr(value, field.name), here)
-    elif isinstance(value, tuple | list):
-        for item in value:
-            yield from figures_in(item, where)
-    elif isinstance(value, Mapping):
-        for item in value.values():
-            yield from figures_in(item, where)
+if TYPE_CHECKING:
+    from model3d.nesting import Nesting
 
 
-def figures_text(report: Any) -> str:
-    """One line a figure: where, name, sum, value, rule."""
-    return "\n".join(f"{where}: {figure}" if where else str(figure) for where, figure in figures_in(report))
+def groups_text(groups: Sequence[FigureGroup], units: Units = "mm") -> str:
+    """Each group: its title, what is to be said in words, and a line for each figure with its rule under it."""
+    blocks = ["\n".join(block(g.title, g.notes, [(f, "") for f in g.figures], units)) for g in groups]
+    return "\n\n".join([IN_FEET, *blocks] if units == "ft-in" else blocks)
 
 
-def figures_data(report: Any) -> list[dict[str, Any]]:
-    """The same as plain data."""
-    return [{"where": where, **asdict(figure)} for where, figure in figures_in(report)]
+def groups_data(groups: Sequence[FigureGroup]) -> list[dict[str, Any]]:
+    """The same as plain data, lengths in mm."""
+    return [asdict(g) for g in groups]
 
 
-def bars_text(nesting: Any) -> str:
-    """The bars of a nesting, one a line: what is cut from each, and what is left."""
-    lines = []
+def only_of(groups: Sequence[FigureGroup], mark: str) -> tuple[FigureGroup, ...]:
+    """The groups that a piece, a joint or a run of this mark is in. Raises LookupError when there is none."""
+    found = tuple(g for g in groups if mark in g.marks)
+    if not found:
+        marks = ", ".join(dict.fromkeys(m for g in groups for m in g.marks)) or "none"
+        raise LookupError(f"there are no such figures of '{mark}' (marks: {marks})")
+    return found
+
+
+def nesting_groups(nesting: Nesting, units: Units = "mm") -> tuple[FigureGroup, ...]:
+    """What is cut from each bar, and what is left of it, section by section."""
+    groups = []
     for section in nesting.sections:
-        for number, bar in enumerate(section.bars, 1):
-            cuts = ", ".join(f"{cut.mark} {cut.length_mm:.1f}" for cut in bar.cuts)
-            kind = "off-cut" if bar.off_cut else "bar"
-            lines.append(f"{kind} {number} of {bar.length_mm:.0f}: {cuts}; {bar.left_mm:.1f} left")
-    return "\n".join(lines)
+        lines, count = [], {True: 0, False: 0}
+        for bar in section.bars:
+            count[bar.off_cut] += 1
+            cuts = ", ".join(f"{c.mark} {length(c.length_mm, units)}" for c in bar.cuts)
+            kind = f"{'off-cut' if bar.off_cut else 'bar'} {count[bar.off_cut]} of {length(bar.length_mm, units, 0)}"
+            lines.append(f"{kind}: {cuts}; {length(bar.left_mm, units)} left")
+        groups.append(
+            FigureGroup(
+                title=f"{'Heated' if section.heated else 'Dry'} pieces, cut from stock bars",
+                figures=section.figures,
+                marks=tuple(c.mark for bar in section.bars for c in bar.cuts),
+                notes=tuple(lines),
+            )
+        )
+    return tuple(groups)

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
+from model3d.figures import Units, feet_inches, in_units
+
 if TYPE_CHECKING:
     from pathlib import Path
 
@@ -46,8 +48,10 @@ def print_json(value: Any) -> None:
     typer.echo(json.dumps(value, indent=2, allow_nan=False))
 
 
-def print_findings(findings: Iterable[Finding], *, as_json: bool) -> None:
-    """Print findings, worst first, on the standard output: ``{"findings": [...]}`` or a table and a count."""
+def print_findings(findings: Iterable[Finding], *, as_json: bool, units: Units = "mm") -> None:
+    """Print findings, worst first, on the standard output: ``{"findings": [...]}`` in millimetres, or a table in the
+    units asked for and a count.
+    """
     ordered = worst_first(findings)
     if as_json:
         print_json({"findings": [asdict(f) for f in ordered]})
@@ -55,13 +59,13 @@ def print_findings(findings: Iterable[Finding], *, as_json: bool) -> None:
     if ordered:
         from rich.console import Console
 
-        Console(width=None if sys.stdout.isatty() else _PIPED_WIDTH).print(_table(ordered))
+        Console(width=None if sys.stdout.isatty() else _PIPED_WIDTH).print(_table(ordered, units))
     typer.echo(_count(ordered))
 
 
-def report(findings: Sequence[Finding], *, as_json: bool, strict: bool) -> None:
+def report(findings: Sequence[Finding], *, as_json: bool, strict: bool, units: Units = "mm") -> None:
     """Print the findings, then leave with their exit code. Raises typer.Exit when that is not 0."""
-    print_findings(findings, as_json=as_json)
+    print_findings(findings, as_json=as_json, units=units)
     code = exit_code(findings, strict=strict)
     if code:
         raise typer.Exit(code)
@@ -84,7 +88,7 @@ def print_written(out: Path, names: Sequence[str]) -> None:
         typer.echo(f"  {name.ljust(width)}  {_many(count, 'file')}" if count else f"  {name}")
 
 
-def _table(findings: Sequence[Finding]) -> Table:
+def _table(findings: Sequence[Finding], units: Units) -> Table:
     from rich import box
     from rich.table import Table
     from rich.text import Text
@@ -95,20 +99,23 @@ def _table(findings: Sequence[Finding]) -> Table:
     table.add_column("measured", justify="right", no_wrap=True)
     table.add_column("limit", justify="right", no_wrap=True)
     for f in findings:
-        what = Text(f"{f.message} [{f.code}]")
+        what = Text(f"{in_units(f.message, units)} [{f.code}]")
         if f.parts:
             what.append(f"\nparts: {', '.join(f.parts)}")
         if f.remedy:
-            what.append(f"\n{f.remedy}", style="italic")
+            what.append(f"\n{in_units(f.remedy, units)}", style="italic")
         severity = Text(f.severity, style=_COLOURS[f.severity])
-        table.add_row(severity, Text(f.where), what, _figure(f.measured, f.unit), _figure(f.limit, f.unit))
+        measured, limit = (_figure(value, f.unit, units) for value in (f.measured, f.limit))
+        table.add_row(severity, Text(f.where), what, measured, limit)
     return table
 
 
-def _figure(value: float | None, unit: str) -> str:
+def _figure(value: float | None, unit: str, units: Units) -> str:
     """A figure with at most three decimals and its unit; nothing when there is none."""
     if value is None:
         return ""
+    if unit == "mm" and units == "ft-in":
+        return feet_inches(value)
     written = f"{value:.3f}".rstrip("0").rstrip(".")
     return f"{written} {unit}".rstrip()
 

@@ -24,6 +24,16 @@ AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 Strict = Annotated[bool, typer.Option("--strict", help="Exit with 1 on warnings and notes too.")]
 
 
+class LengthUnit(StrEnum):
+    """The units that lengths are shown in; JSON is in millimetres always."""
+
+    mm = "mm"
+    feet = "ft-in"
+
+
+InUnits = Annotated[LengthUnit, typer.Option("--units", help="Lengths in millimetres, or in feet and inches.")]
+
+
 class SchemaOf(StrEnum):
     """What a schema can be asked for."""
 
@@ -40,6 +50,7 @@ class Output(StrEnum):
     stl = "stl"
     room = "room"
     steps = "steps"
+    bench = "bench"
     plan = "plan"
     layout = "layout"
 
@@ -69,11 +80,14 @@ def schema(of: Annotated[SchemaOf, typer.Argument(help="Whose JSON Schema to pri
 
 
 @app.command()
-def layout(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> None:
+def layout(
+    plan: PlanPath, units: InUnits = LengthUnit.mm, as_json: AsJson = False, strict: Strict = False
+) -> None:
     """Pieces, cut lengths, joints, clip faces and brackets, in order from the valve."""
     from model3d.build.project import load
 
-    laid = load(plan).layout
+    project = load(plan)
+    laid = project.layout
     if as_json:
         from model3d.layout import layout_data
 
@@ -81,25 +95,31 @@ def layout(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> N
     else:
         from model3d.cli.layout_text import layout_text
 
-        typer.echo(layout_text(laid))
+        typer.echo(layout_text(laid, units.value))
+        if project.cuts:
+            from model3d.as_cut import cut_text
+
+            typer.echo(f"\nAs cut:\n{cut_text(project.cuts, units.value)}")
         if laid.findings:
             typer.echo()
-            print_findings(laid.findings, as_json=False)
+            print_findings(laid.findings, as_json=False, units=units.value)
     code = exit_code(laid.findings, strict=strict)
     if code:
         raise typer.Exit(code)
 
 
 @app.command()
-def check(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> None:
-    """Clashes, solids that do not confirm the layout, and moves that are blocked."""
+def check(
+    plan: PlanPath, units: InUnits = LengthUnit.mm, as_json: AsJson = False, strict: Strict = False
+) -> None:
+    """Growth, seals and water; clashes, solids that do not confirm the layout, and moves that are blocked."""
     from model3d.build.checking import check_project
     from model3d.build.project import load
     from model3d.cli.progress import progress
 
     with progress("Checking") as tick:
         findings = check_project(load(plan), tick=tick)
-    report(findings, as_json=as_json, strict=strict)
+    report(findings, as_json=as_json, strict=strict, units=units.value)
 
 
 @app.command()

@@ -158,10 +158,10 @@ def section_figures(shape: Obround) -> tuple[Figure, Figure]:
 def _factor(where: str, reynolds: float, relative: float, factor: float) -> Figure:
     name = f"friction factor, {where}"
     if reynolds < LAMINAR_BELOW:
-        return Figure(name=name, formula=f"64 / {reynolds:.1f}", value=factor, unit="", rule="64 / Re, laminar")
+        return Figure(name=name, formula=f"64 / {reynolds:.2f}", value=factor, unit="", rule="64 / Re, laminar")
     return Figure(
         name=name,
-        formula=f"1 / (2 x log({relative:.4e} / 3.7 + 2.51 / ({reynolds:.1f} x sqrt({factor:.6f}))))^2",
+        formula=f"1 / (2 x log({relative:.4e} / 3.7 + 2.51 / ({reynolds:.2f} x sqrt({factor:.6f}))))^2",
         value=factor,
         unit="",
         rule=f"Colebrook and White, the factor itself put in; roughness {1000 * ROUGHNESS_MM:g} micrometres over D_h",

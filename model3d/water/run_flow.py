@@ -104,7 +104,7 @@ def run_flow(
         valve=_figure("valve", f"100000 x ({cubic:.5f} / {valve_kv:g})^2", valve, "Pa", "(V / Kv)^2 x 1 bar"),
         drop=_figure(
             "pressure drop of the run",
-            " + ".join(f"{v:.1f}" for v in (valve, *(p.drop_pa for p in parts))),
+            " + ".join(f"{v:.2f}" for v in (valve, *(p.drop_pa for p in parts))),
             total,
             "Pa",
             "the valve, then " + ", ".join(p.part for p in parts),

@@ -82,12 +82,13 @@ def _end_spigot(part: str, passage: Obround, into_mm: float, gap_mm: float, *, f
 
 def _bore(family: Family, piece: Piece) -> Stretch:
     near, far = piece.start.insertion_mm, piece.end.insertion_mm
+    free = max(piece.cut_length_mm - near - far, 0.0)
     return Stretch(
         part=piece.mark,
         what="bore",
         shape=bore_opening(family),
-        length_mm=max(piece.cut_length_mm - near - far, 0.0),
-        length_sum=f"{plain(piece.cut_length_mm)} - {plain(near)} - {plain(far)}",
+        length_mm=free,
+        length_sum=f"{plain(piece.cut_length_mm)} - {plain(near)} - {plain(far)}" if free else "0",
     )
 
 
@@ -136,7 +137,7 @@ def _bend(joint: Joint, what: str, shape: Obround, radius_mm: float) -> Stretch:
         length_mm=radius_mm * math.radians(turn),
         turn_deg=turn,
         bend_radius_mm=radius_mm,
-        length_sum=f"{radius_mm:g} x {plain(turn)} x pi / 180",
+        length_sum=f"{radius_mm:g} x {plain(turn, 4)} x pi / 180",
     )
 
 

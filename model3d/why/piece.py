@@ -41,7 +41,8 @@ def explain_piece(plan: CheckedPlan, layout: Layout, family: Family, piece: Piec
     result = _cut_length(piece, formula, summed)
     symbols = "wall - near allowance - far allowance" if alone else "far face - near face"
     cut = _cut_section(result, summed, formula, symbols + (" - growth gap" if gaps else ""))
-    sections = [wall, near.section, far.section, *([gap] if gap is not None else []), cut, brackets_section(piece)]
+    sections = [wall, near.section, far.section, *([gap] if gap is not None else []), cut]
+    sections.append(_faces_section(piece, span.enters_mm, near.at_mm, "the run's beginning on the wall"))
     return Explanation(
         mark=piece.mark,
         title=f"Piece {piece.mark}, wall {piece.wall.id}: cut length",
@@ -160,22 +161,26 @@ def _cut_section(result: Figure, summed: float, formula: str, symbols: str) -> S
     )
 
 
-def brackets_section(piece: Piece) -> Section:
-    """Where each bracket's middle stands: from the near cut face, and along the wall."""
-    sign = "+" if piece.sense > 0 else "-"
-    lines = tuple(
-        Line(
-            figure=Figure(
-                name=f"bracket {i}",
-                formula=f"{plain(piece.near_mm)} {sign} {plain(b.from_near_mm)}",
-                value=b.along_mm,
-                unit="mm",
-                rule=f"along wall {piece.wall.id} from corner {piece.wall.first_corner.id}; from the near cut face",
-            )
-        )
-        for i, b in enumerate(piece.brackets, 1)
+def _faces_section(piece: Piece, begins_mm: float, near_at_mm: float, where: str) -> Section:
+    """Where both cut faces stand along the wall."""
+    sign, out = ("+" if piece.sense > 0 else "-"), piece.near_out_mm
+    cut = f" {'-' if (out > 0) == (piece.sense > 0) else '+'} {plain(abs(out))}" if abs(out) > OFF_MM else ""
+    corner = f"along wall {piece.wall.id} from corner {piece.wall.first_corner.id}"
+    near = Figure(
+        name="near cut face",
+        formula=f"{plain(begins_mm)} {sign} {plain(near_at_mm)}{cut}",
+        value=piece.near_mm,
+        unit="mm",
+        rule=f"{corner}: {where}, and the face from there",
     )
-    return Section(title="Brackets, their middles", lines=lines)
+    far = Figure(
+        name="far cut face",
+        formula=f"{plain(piece.near_mm)} {sign} {plain(piece.cut_length_mm)}",
+        value=piece.far_mm,
+        unit="mm",
+        rule=f"{corner}: the near face, and the cut length from there",
+    )
+    return Section(title="Where it stands", lines=(Line(figure=near), Line(figure=far)))
 
 
 def explain_dry(plan: CheckedPlan, family: Family, piece: Piece) -> Explanation:
@@ -211,7 +216,7 @@ def explain_dry(plan: CheckedPlan, family: Family, piece: Piece) -> Explanation:
             Section(title="Far end", lines=allowance_lines(piece.end, "far allowance")),
             Section(title="Growth gap", lines=(Line(figure=gap, symbols="room (1 - 1/(1 + alpha dT))"),)),
             _cut_section(result, laid_out_mm(piece), formula, "wall - caps - growth gap"),
-            brackets_section(piece),
+            _faces_section(piece, asked.from_mm, piece.start.allowance_mm, "where it begins"),
         ),
         result=result,
     )

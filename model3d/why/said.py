@@ -16,7 +16,7 @@ def explanation_text(explanation: Explanation, units: Units = "mm") -> str:
     if units == "ft-in":
         lines.append(IN_FEET)
     for section in explanation.sections:
-        notes = (section.note,) if section.note else ()
+        notes = section.note.split("\n") if section.note else ()
         lines += ["", *block(section.title, notes, [(line.figure, line.symbols) for line in section.lines], units)]
     return "\n".join(lines)
 

@@ -62,7 +62,8 @@ _MEANINGS: Mapping[str, _Meaning] = {
 def term_line(term: Term) -> Line:
     """A term as a line."""
     meaning = _MEANINGS[term.name]
-    figure = Figure(name=meaning.words, formula=term.formula, value=term.value_mm, unit="mm", rule=meaning.rule)
+    formula = term.formula.replace(" deg in radians", " x pi / 180")
+    figure = Figure(name=meaning.words, formula=formula, value=term.value_mm, unit="mm", rule=meaning.rule)
     return Line(figure=figure, symbols=meaning.symbols)
 
 

@@ -17,7 +17,9 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
-    """Sums that belong together; ``note`` says in words what no sum says, such as why a joint was taken."""
+    """Sums that belong together; ``note`` says in words what no sum says, such as why a joint was taken, one thing a
+    line.
+    """
 
     title: str
     lines: tuple[Line, ...] = ()
