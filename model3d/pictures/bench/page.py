@@ -6,45 +6,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from model3d.pictures.bench.placing import Seat, SeenMap, seated
-from model3d.pictures.bench.values import Bench, BenchEnd, Tag
-from model3d.pictures.lettering import TextBlock, set_text
+from model3d.pictures.bench.values import Bench, BenchEnd
+from model3d.pictures.labelled.tags import DrawnTag, Picture, drawn_tags
 from model3d.pictures.paper import Box, Px
-from model3d.pictures.solids import PlacedMesh, placed
-from model3d.pictures.stage import Camera
+from model3d.pictures.solids import placed
 from model3d.pictures.theme import Theme
-from model3d.pictures.views import Room, framed, project
+from model3d.pictures.views import Room, framed
 
 WHOLE = Box(left=44, top=118, width=1512, height=172)
 PANEL_TOP, PANEL_HIGH = 352.0, 474.0
 PANEL_WIDE, END_ON_WIDE = 566.0, 176.0
-LABEL_PAD, SIGN_PX = 9.0, 30.0
 FIELD_DEG = 20.0
 MARGINS = Room(left=24, right=24, top=76, bottom=76)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Picture:
-    """A shaded picture and its place on the page."""
-
-    solids: tuple[PlacedMesh, ...]
-    camera: Camera
-    frame: Box
-
-    def pixel(self, at_mm: tuple[float, float, float]) -> Px:
-        """Where a point falls on the page."""
-        x, y, _ = project(self.camera, np.array([at_mm]), round(self.frame.width), round(self.frame.height))[0]
-        return float(x) + self.frame.left, float(y) + self.frame.top
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class DrawnTag:
-    """A label: its words, box, and the leader from its foot to the tip on the part."""
-
-    tag: Tag
-    block: TextBlock
-    seat: Seat
-    tip: Px
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -113,27 +86,7 @@ def _drawn_end(bench: Bench, end: BenchEnd, left: float, theme: Theme) -> DrawnE
         picture=picture,
         end_on=end_on,
         room_right=end_on.pixel((out[0], out[1], out[2]))[0] > end_on.pixel(end.centre_mm)[0],
-        tags=_drawn_tags(end, picture, theme),
+        tags=drawn_tags(end.tags, picture, theme),
         guides=tuple((picture.pixel(a), picture.pixel(b)) for a, b in end.guides_mm),
         left=left,
     )
-
-
-def _drawn_tags(end: BenchEnd, picture: Picture, theme: Theme) -> tuple[DrawnTag, ...]:
-    seen = SeenMap(picture.solids, picture.camera, (round(picture.frame.width), round(picture.frame.height)))
-    kept: list[tuple[Tag, Px, TextBlock]] = []
-    for tag in end.tags:
-        found = seen.point(tag.on, tag.at_mm)
-        if found is not None:
-            tip = found[0] + picture.frame.left, found[1] + picture.frame.top
-            kept.append((tag, tip, set_text(tag.text, theme.callout_px, 262.0)))
-    sizes = [_label_size(tag, block) for tag, _, block in kept]
-    seats = seated(sizes, [tip for _, tip, _ in kept], picture.frame.grown(-8.0))
-    return tuple(
-        DrawnTag(tag=tag, block=block, seat=seat, tip=tip) for (tag, tip, block), seat in zip(kept, seats, strict=True)
-    )
-
-
-def _label_size(tag: Tag, block: TextBlock) -> tuple[float, float]:
-    sign = SIGN_PX if tag.kind != "plain" or tag.face != "none" else 0.0
-    return block.width_px + 2 * LABEL_PAD + sign, max(block.height_px, SIGN_PX) + LABEL_PAD

@@ -9,7 +9,8 @@ from typing import Literal
 from model3d.families.family import Family
 from model3d.geometry.placement import Vec3, add
 from model3d.layout import End, Layout, Piece
-from model3d.pictures.bench.values import Bench, BenchEnd, Tag
+from model3d.pictures.bench.values import Bench, BenchEnd
+from model3d.pictures.labelled.tags import Tag
 from model3d.pictures.stage import Actor, Look
 from model3d.pictures.staging.looks import new_look
 from model3d.pictures.staging.meshes import MeshLibrary

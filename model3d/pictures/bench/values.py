@@ -4,26 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.stage import Actor, CalloutKind, Mesh
-
-Face = Literal["front", "back", "none"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tag:
-    """Words tied to a part: to what is seen of the actors ``on``, as near to ``at_mm`` as may be.
-
-    ``kind`` puts a sign before the words, ``face`` the letter of a clip's face.
-    """
-
-    on: tuple[str, ...]
-    at_mm: Vec3
-    text: str
-    kind: CalloutKind = "plain"
-    face: Face = "none"
+from model3d.pictures.labelled.tags import Face, Tag
+from model3d.pictures.stage import Actor, Mesh
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

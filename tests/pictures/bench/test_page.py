@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from model3d.pictures.bench.page import BenchPage, bench_page
-from model3d.pictures.bench.placing import seated
+from model3d.pictures.labelled.seats import seated
 from model3d.pictures.paper import Box, Px, crossing
 from model3d.pictures.theme import THEME
 from tests.layout.every_joint import FAMILIES
