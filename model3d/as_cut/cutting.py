@@ -124,7 +124,7 @@ def _ends(
             joint=first.start.joint,
             mark=before,
             out_mm=first.near_out_mm,
-            figures=_figures(report, before),
+            figures=_figures(report, before, long_legs=False),
             found=tuple(at_near),
         ),
         EndAsCut(
@@ -132,7 +132,7 @@ def _ends(
             joint=last.end.joint,
             mark=after,
             out_mm=last.far_out_mm,
-            figures=_figures(report, after),
+            figures=_figures(report, after, long_legs=True),
             found=tuple(at_far),
         ),
     )
@@ -142,11 +142,13 @@ def _moved(out_mm: float) -> bool:
     return abs(out_mm) > SAME_WITHIN_MM
 
 
-def _figures(report: ThermalReport, joint: str | None) -> tuple[Figure, ...]:
-    """What is in a joint, hot and cold: insertions with their window, or how far the hose's ends stand apart."""
+def _figures(report: ThermalReport, joint: str | None, *, long_legs: bool) -> tuple[Figure, ...]:
+    """What is in a joint, hot and cold: insertions of the long legs in this piece with their window, or how far the
+    hose's ends stand apart.
+    """
     legs = [f for leg in report.long_legs if leg.joint == joint for f in (leg.least, *leg.states, leg.most)]
     hoses = [s.apart for hose in report.hoses if hose.joint == joint for s in hose.states]
-    return (*legs, *hoses)
+    return (*(legs if long_legs else ()), *hoses)
 
 
 def _dry_as_cut(piece: Piece) -> PieceAsCut:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from model3d.as_cut.values import Change, EndAsCut, PieceAsCut
-from model3d.figures import Units, figure_line, in_units
+from model3d.figures import Figure, Units, figure_line, in_units
 from model3d.findings import Finding
 from model3d.layout import Layout
 from model3d.layout.values import EndJoint
@@ -81,6 +81,12 @@ def findings_of(piece: PieceAsCut, layout: Layout) -> Iterator[Finding]:
     )
 
 
+def _most(figure: Figure) -> str:
+    """What a hose's ends may stand apart at most stands in its rule alone."""
+    limit = figure.rule.partition("; ")[2]
+    return f" ({limit})" if limit.startswith("at most") else ""
+
+
 def _more(by_mm: float) -> str:
     return f"{abs(by_mm):.1f} mm {'longer' if by_mm > 0 else 'shorter'}"
 
@@ -119,7 +125,7 @@ def cut_text(pieces: tuple[PieceAsCut, ...], units: Units = "mm") -> str:
             toward = "valve" if end.end == "near" else "return"
             out = _end_text(end) if abs(end.out_mm) > SEEN_MM else "in its place"
             lines.append(in_units(f"  toward the {toward}, {_JOINTS[end.joint]}: {out}", units))
-            lines += [f"    {figure_line(f, units)}" for f in end.figures]
+            lines += [f"    {figure_line(f, units)}{_most(f)}" for f in end.figures]
             lines += [in_units(f"    WRONG: {fault}", units) for fault in end.faults]
         if not piece.seals:
             lines.append(in_units(f"  {change_text(piece.change)}", units))

@@ -22,9 +22,13 @@ def piece_shown(piece: Piece) -> Shown:
         "to": f"{_zero(piece.far_mm):.1f} mm",
         "near end": _end(piece.start.joint, piece.start.clip),
         "far end": _end(piece.end.joint, piece.end.clip),
-        "brackets": ", ".join(f"{_zero(b.from_near_mm):.1f}" for b in piece.brackets) or "none",
+        "brackets": _lengths([b.from_near_mm for b in piece.brackets]),
         "up": "yes" if piece.fitted else "no",
     }
+
+
+def _lengths(values_mm: Sequence[float]) -> str:
+    return f"{', '.join(f'{_zero(v):.1f}' for v in values_mm)} mm" if values_mm else "none"
 
 
 def _zero(value: float) -> float:

@@ -67,7 +67,7 @@ def figures(
     from model3d.build.project import load
     from model3d.cli.figures_text import groups_data, groups_text, only_of
 
-    said = _SUBJECTS[subject](load(plan), units.value)
+    said = _SUBJECTS[subject](load(plan), "mm" if as_json else units.value)
     groups = said.groups
     if of:
         try:
@@ -163,7 +163,7 @@ def _nesting(project: Project, units: Units) -> _Said:
         return _refused(project)
     report = nest(project.layout, project.family, project.plan.cutting)
     data = {"sections": asdict(report)["sections"]}
-    return _Said(groups=nesting_groups(report, units), data=data, findings=report.findings)
+    return _Said(groups=nesting_groups(report, project.plan.cutting, units), data=data, findings=report.findings)
 
 
 def _as_cut(project: Project, units: Units) -> _Said:

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
-from model3d.figures import FigureGroup, Units, block
+from model3d.figures import Figure, FigureGroup, Units, block, plain
 from model3d.figures.lengths import length
 from model3d.figures.lines import IN_FEET
 
 if TYPE_CHECKING:
     from model3d.nesting import Nesting
+    from model3d.nesting.values import CutBar
+    from model3d.rooms import Cutting
 
 
 def groups_text(groups: Sequence[FigureGroup], units: Units = "mm") -> str:
@@ -34,22 +36,34 @@ def only_of(groups: Sequence[FigureGroup], mark: str) -> tuple[FigureGroup, ...]
     return found
 
 
-def nesting_groups(nesting: Nesting, units: Units = "mm") -> tuple[FigureGroup, ...]:
+def nesting_groups(nesting: Nesting, cutting: Cutting, units: Units = "mm") -> tuple[FigureGroup, ...]:
     """What is cut from each bar, and what is left of it, section by section."""
     groups = []
     for section in nesting.sections:
-        lines, count = [], {True: 0, False: 0}
+        lines, lefts, count = [], [], {True: 0, False: 0}
         for bar in section.bars:
             count[bar.off_cut] += 1
             cuts = ", ".join(f"{c.mark} {length(c.length_mm, units)}" for c in bar.cuts)
-            kind = f"{'off-cut' if bar.off_cut else 'bar'} {count[bar.off_cut]} of {length(bar.length_mm, units, 0)}"
-            lines.append(f"{kind}: {cuts}; {length(bar.left_mm, units)} left")
+            name = f"{'off-cut' if bar.off_cut else 'bar'} {count[bar.off_cut]}"
+            lines.append(f"{name} of {length(bar.length_mm, units, 0)}: {cuts}; {length(bar.left_mm, units)} left")
+            lefts.append(_left(name, bar, cutting))
         groups.append(
             FigureGroup(
                 title=f"{'Heated' if section.heated else 'Dry'} pieces, cut from stock bars",
-                figures=section.figures,
+                figures=(*section.figures, *lefts),
                 marks=tuple(c.mark for bar in section.bars for c in bar.cuts),
                 notes=tuple(lines),
             )
         )
     return tuple(groups)
+
+
+def _left(name: str, bar: CutBar, cutting: Cutting) -> Figure:
+    cuts = " - ".join(plain(c.length_mm) for c in bar.cuts)
+    formula = (
+        f"{plain(bar.length_mm)} - {plain(cutting.end_trim_mm)} - {cuts} - {len(bar.cuts)} x {plain(cutting.kerf_mm)}"
+    )
+    rule = "bar less the first end's trim, its pieces, and a saw's cut after each"
+    if bar.left_mm == 0.0:
+        formula, rule = "0", "the last piece takes the bar's end"
+    return Figure(name=f"left of {name}", formula=formula, value=bar.left_mm, unit="mm", rule=rule)
