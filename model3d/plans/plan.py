@@ -9,6 +9,7 @@ from pydantic import ConfigDict, Field
 from model3d.plans.colours import Colour
 from model3d.plans.cutting import WrittenCutting
 from model3d.plans.fixing import WrittenFixing, WrittenInLine
+from model3d.plans.furniture import WrittenBefore, WrittenFurniture, WrittenViewpoint
 from model3d.plans.heat import WrittenHeat
 from model3d.plans.obstacles import AnyObstacle
 from model3d.plans.openings import AnyOpening
@@ -31,6 +32,10 @@ class WrittenFinish(Entry):
     floor: Colour = "oak"
     walls: Colour = "ivory"
     skirting: Colour = "white"
+    flooring: Literal["boards", "herringbone", "tiles", "carpet"] = Field(
+        default="boards", description="What the floor is covered with, for the pictures."
+    )
+    flooring_turn: float = Field(default=0.0, ge=-360, le=360, description="Which way boards or tiles run, degrees.")
 
 
 class PlanInPart(Entry):
@@ -64,6 +69,9 @@ class PlanInPart(Entry):
         default_factory=dict, description="Pieces that were cut already: mark and length, such as A-2: 3490."
     )
     fitted: tuple[str, ...] = Field(default=(), description="Marks of the pieces that are up already.")
+    furniture: tuple[WrittenFurniture, ...] = Field(default=(), description="What stands in the room, for pictures.")
+    viewpoints: tuple[WrittenViewpoint, ...] = Field(default=(), description="Named places to look from.")
+    before: WrittenBefore = Field(default_factory=WrittenBefore)
 
 
 class Plan(PlanInPart):

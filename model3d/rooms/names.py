@@ -14,7 +14,17 @@ from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import MarkedList, MarkedMap, Place, near_miss, place_in
 from model3d.sources.lengths import length_mm
 
-_LISTS = ("openings", "obstacles", "runs", "dry_pieces", "fixing", "bows", "floor_level")
+_LISTS = (
+    "openings",
+    "obstacles",
+    "runs",
+    "dry_pieces",
+    "fixing",
+    "bows",
+    "floor_level",
+    "furniture",
+    "viewpoints",
+)
 
 METRES_BELOW_MM = 100.0  # a wall so short was most likely given in metres
 

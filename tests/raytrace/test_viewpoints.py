@@ -22,7 +22,7 @@ from model3d.pictures.raytrace.framing import framed
 from model3d.pictures.raytrace.sight import id_map
 from model3d.pictures.raytrace.surface import TraceMesh
 from model3d.pictures.raytrace.view import View
-from model3d.pictures.raytrace.viewpoints import RoomPlan, corner_view, daylight, overview, wall_view
+from model3d.pictures.raytrace.viewpoints import RoomPlan, corner_view, daylight, overview
 from tests.raytrace.shapes import random_room, skirting, walls
 
 SQUARE = ((0.0, 0.0), (4000.0, 0.0), (4000.0, 3000.0), (0.0, 3000.0))
@@ -175,18 +175,6 @@ def test_framed_points_touch_the_margin() -> None:
     assert (np.ptp(at, axis=0) / np.array(SIZE)).max() == pytest.approx(0.9, abs=0.003)
 
 
-def test_a_wall_view_looks_level_and_cuts_what_stands_in_its_way() -> None:
-    """The eye looks square at the wall, level; in a shallow room it stands outside, and the wall behind it is cut."""
-    point = wall_view(PLAN, 0, size_px=SIZE)
-    assert point.view.eye_mm[2] == pytest.approx(point.view.target_mm[2])
-    assert point.view.eye_mm[0] == pytest.approx(2000.0)
-    assert point.view.eye_mm[1] > 3000.0
-    assert point.cut == (2,)
-    ends = point.view.project(np.array([[0.0, 0.0, 0.0], [4000.0, 0.0, 2400.0]]))
-    assert (ends[:, 0] > 0).all()
-    assert (ends[:, 0] < SIZE[0]).all()
-
-
 def test_the_sun_stands_over_the_viewer_s_shoulder() -> None:
     """Daylight comes from the viewer's side of what is seen, to the left or to the right as asked."""
     view = View(eye_mm=(0.0, -5000.0, 1500.0), target_mm=(0.0, 0.0, 1000.0))
@@ -200,8 +188,6 @@ def test_what_the_room_does_not_have_is_refused() -> None:
     """A corner or wall number past the room's, a clockwise outline and a wall of no length are refused in words."""
     with pytest.raises(ValueError, match="none of the room's 4"):
         corner_view(PLAN, 4)
-    with pytest.raises(ValueError, match="none of the room's 4"):
-        wall_view(PLAN, -1)
     with pytest.raises(ValueError, match="clockwise"):
         RoomPlan(outline=SQUARE[::-1], wall_height_mm=2400.0, runs=())
     with pytest.raises(ValueError, match="no length"):

@@ -6,8 +6,9 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.pictures.raytrace.denoise import Guide, affinity, smooth
-from model3d.pictures.raytrace.gather import Lighting, Points, ambient, sunlight
+from model3d.pictures.raytrace.gather import Lighting, ambient, sunlight
 from model3d.pictures.raytrace.gloss import Sheens, mirrored
+from model3d.pictures.raytrace.portals import Points
 from model3d.pictures.raytrace.sampling import RANKS, hashed, ranks
 from model3d.pictures.raytrace.shade import AMBIENT, CHANNELS, MIRRORED, SUN
 from model3d.pictures.raytrace.sight import NOTHING, Camera, Seen
@@ -171,8 +172,8 @@ def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: 
     edge = np.flatnonzero((greatest - least > 0.01).reshape(-1) & (seen.mesh != NOTHING))
     if len(edge):
         reach = camera.footprint(seen.some(edge)) * np.float32(0.6)
-        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 5, reach)
-        share[edge] = _soften(camera, seen, share[:, None], edge, (1,))[:, 0]
+        share[edge] = sunlight(lighting, _points(seen, rank).some(edge), rays * 8, reach)
+        share[edge] = _soften(camera, seen, share[:, None], edge, (1, 2))[:, 0]
     return share
 
 

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.pictures.raytrace.patches import LUMINANCE, Patches, from_behind
+from model3d.pictures.raytrace.portals import Ambient, Points, PortalHere, by_portal
 from model3d.pictures.raytrace.sampling import RANKS, cell_shifts, cosine_sets, disc_sets, frames, turned
 from model3d.pictures.raytrace.sky import Sky
 from model3d.pictures.raytrace.work import each
@@ -20,37 +21,6 @@ _RAYS_AT_ONCE = 160_000
 
 
 @dataclass(frozen=True, slots=True)
-class Points:
-    """Where light is asked for: place (n, 3), shading and flat unit normals (n, 3) toward the open side, and the
-    rank (n,) of the set of rays each point uses."""
-
-    place: F32
-    normal: F32
-    flat: F32
-    ranks: I32
-
-    def some(self, chosen: npt.NDArray[np.intp]) -> Points:
-        """The points with the numbers chosen."""
-        return Points(self.place[chosen], self.normal[chosen], self.flat[chosen], self.ranks[chosen])
-
-    @property
-    def rank(self) -> int:
-        """The rank of points that share one."""
-        return int(self.ranks[0])
-
-    def __len__(self) -> int:
-        return len(self.place)
-
-
-@dataclass(frozen=True, slots=True)
-class Ambient:
-    """Light received from around (n, 3), and the spread of one ray's luminance (n,) as a variance."""
-
-    received: F32
-    variance: F32
-
-
-@dataclass(frozen=True, slots=True)
 class Lighting:
     """All that light is gathered from."""
 
@@ -59,6 +29,7 @@ class Lighting:
     patches: Patches
     seed: int
     threads: int
+    portals: tuple[PortalHere, ...] = ()
 
 
 def by_rank(points: Points, most: int) -> list[npt.NDArray[np.intp]]:
@@ -98,12 +69,16 @@ def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
         moved = np.repeat(shift[here.rank], len(here), axis=0)
         coming = patches.sent[patches.cells.of(hits, from_behind(world, hits, directions), moved)]
         missed = np.flatnonzero(hits.triangle < 0)
-        coming[missed] = lighting.sky.radiance(directions[missed])
+        coming[missed] = 0 if lighting.portals else lighting.sky.radiance(directions[missed])
         coming = coming.reshape(rays, -1, 3)
         mean = coming.mean(axis=0)
         received[chosen] = mean
         if rays > 1:
             variance[chosen] = (coming @ LUMINANCE).var(axis=0)
+        for portal in lighting.portals:
+            through = by_portal(world, lighting.sky, portal, here, max(2, rays // 8), lighting.seed)
+            received[chosen] += through.received
+            variance[chosen] += through.variance * np.float32(rays / max(2, rays // 8))
 
     each(one, by_rank(points, max(1, _RAYS_AT_ONCE // rays)), lighting.threads)
     return Ambient(received, variance)

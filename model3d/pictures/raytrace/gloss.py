@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from model3d.pictures.raytrace.gather import Lighting, Points, by_rank
+from model3d.pictures.raytrace.gather import Lighting, by_rank
 from model3d.pictures.raytrace.patches import from_behind
+from model3d.pictures.raytrace.portals import Points
 from model3d.pictures.raytrace.sampling import cell_shifts, disc_sets, frames
 from model3d.pictures.raytrace.surface import Surface
 from model3d.pictures.raytrace.work import each
@@ -21,12 +22,22 @@ ROUGHNESS = {
     "matt": 1.0,
     "satin": 0.34,
     "wood-floor": 0.36,
+    "herringbone": 0.36,
+    "tiles": 0.26,
+    "carpet": 1.0,
     "wood": 0.5,
     "fabric": 1.0,
     "glass": 0.02,
     "metal": 0.28,
 }
-MIRRORED_HEAD_ON = {"satin": 0.04, "wood-floor": 0.036, "wood": 0.035, "metal": 0.75}
+MIRRORED_HEAD_ON = {
+    "satin": 0.04,
+    "wood-floor": 0.036,
+    "herringbone": 0.036,
+    "tiles": 0.04,
+    "wood": 0.035,
+    "metal": 0.75,
+}
 
 
 @dataclass(frozen=True, slots=True)

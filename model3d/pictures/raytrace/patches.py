@@ -166,13 +166,16 @@ def _spread(cells: Cells, members: _Members, patch: I32, seed: int) -> tuple[I32
     return triangle, u.astype(np.float32), v.astype(np.float32)
 
 
-def light_patches(world: World, sky: Sky, *, bounces: int, tinge: float, seed: int, threads: int = 1) -> Patches:
+def light_patches(
+    world: World, sky: Sky, *, bounces: int, tinge: float, seed: int, threads: int = 1, enclosed: bool = False
+) -> Patches:
     """The patches of the world, lit by sky, sun and ``bounces`` bounces between them.
 
     ``tinge`` is how much of its colour a surface gives to the light it sends on (1 as in nature; less keeps a white
     room white over a yellow floor, as a photographer's white balance does).
     The first guess is that every patch is lit as in the open, so light is never too little, and an enclosure that
-    reflects everything under an even sky stays exactly even.
+    reflects everything under an even sky stays exactly even; where a space is ``enclosed``, it is that a patch is lit
+    by what comes in straight.
     """
     cells, members = _cut(world)
     one_side = len(members.begin)
@@ -180,6 +183,7 @@ def light_patches(world: World, sky: Sky, *, bounces: int, tinge: float, seed: i
     sets = cosine_sets(_RAYS, seed)
     direct = np.zeros((total, 3), np.float32)
     albedo = np.zeros((total, 3), np.float32)
+    glow = np.zeros((total, 3), np.float32)
     landed = np.empty((total, _RAYS), np.int32)
 
     def one(span: slice) -> None:
@@ -197,18 +201,20 @@ def light_patches(world: World, sky: Sky, *, bounces: int, tinge: float, seed: i
         coming += _sun(world, sky, start, normal)
         direct[span] = coming.reshape(-1, _RAYS, 3).mean(axis=1)
         albedo[span] = world.albedo[triangle].reshape(-1, _RAYS, 3).mean(axis=1)
+        glow[span] = world.glow[world.mesh[triangle]].reshape(-1, _RAYS, 3).mean(axis=1)
 
     each(one, spans(total, _AT_ONCE), threads)
     albedo = np.float32(tinge) * albedo + np.float32(1 - tinge) * (albedo @ LUMINANCE)[:, None]
-    sent = np.concatenate([albedo * sky.open_ground, np.zeros((1, 3), np.float32)])
+    first = direct if enclosed else sky.open_ground
+    sent = np.concatenate([albedo * first + glow, np.zeros((1, 3), np.float32)])
     for _ in range(bounces):
         received = direct.copy()
         for ray in range(_RAYS):
             received += sent[landed[:, ray]] / np.float32(_RAYS)
         received = (2 * received + received[cells.near].sum(axis=1)) / 8
-        sent[:-1] = albedo * received
+        sent[:-1] = albedo * received + glow
     if bounces == 0:
-        sent[:-1] = 0
+        sent[:-1] = glow
     return Patches(cells, sent)
 
 

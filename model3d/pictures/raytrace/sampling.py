@@ -82,6 +82,11 @@ def disc_sets(rays: int, seed: int) -> F32:
     return np.stack([radius * np.cos(turn), radius * np.sin(turn)], axis=-1).astype(np.float32)
 
 
+def square_sets(rays: int, seed: int) -> F32:
+    """Points (RANKS, rays, 2) of the unit square: each set even, and all sets together."""
+    return sobol(RANKS * rays, seed).reshape(RANKS, rays, 2).astype(np.float32)
+
+
 def cell_shifts(rays: int, seed: int) -> F32:
     """Shifts (RANKS, rays, 2) of half a unit either way, even over all sets together."""
     rank, ray = np.divmod(np.arange(RANKS * rays), rays)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from model3d.pictures.raytrace.floors import carpet, herringbone, tiles
 from model3d.pictures.raytrace.gloss import Sheens, mirrored_share, sun_glint
 from model3d.pictures.raytrace.patches import LUMINANCE
 from model3d.pictures.raytrace.sight import GROUND, NOTHING, Seen
@@ -31,6 +32,9 @@ _GROUND_SHADE = 0.8
 """How much of a shadow the ground shows: the room is the picture, its shadow only stands it on something."""
 
 
+_FLOORS = {"wood-floor": wood_floor, "herringbone": herringbone, "tiles": tiles, "carpet": carpet}
+
+
 @dataclass(frozen=True, slots=True)
 class Painter:
     """Everything that turns light into colour. ``ground_from_mm`` and ``ground_to_mm`` are the distances from the
@@ -52,14 +56,14 @@ def _albedo(painter: Painter, seen: Seen, footprint: F32) -> F32:
     mesh = np.maximum(seen.mesh, 0)
     kind = np.where(seen.mesh >= 0, world.kind[mesh], -1)
     centre = world.centre_mm.astype(np.float32)
-    for name in ("wood-floor", "wood", "fabric"):
+    for name in ("wood-floor", "herringbone", "tiles", "carpet", "wood", "fabric"):
         of_kind = np.flatnonzero(kind == kind_number(name))
         for number in np.unique(mesh[of_kind]):
             at = of_kind[mesh[of_kind] == number]
             place, size = seen.place[at] + centre, footprint[at]
             source = world.meshes[int(number)]
-            if name == "wood-floor":
-                colour[at] *= wood_floor(place, size, source.surface.boards)
+            if name in _FLOORS:
+                colour[at] *= _FLOORS[name](place, size, source.surface.boards)
             elif name == "wood":
                 least = source.vertices.min(axis=0)
                 colour[at] *= wood_part(place, size, least, source.vertices.max(axis=0) - least)
@@ -91,6 +95,7 @@ def _surface_colour(painter: Painter, seen: Seen, light: F32, footprint: F32) ->
         tint = np.where(metal, colour[glossy] / np.float32(0.8), np.float32(1))
         body = np.where(metal, out[glossy] * np.float32(0.25), out[glossy] * (1 - share))
         out[glossy] = body + image * share * tint
+    out += world.glow[mesh]
     return np.asarray(out, np.float32)
 
 

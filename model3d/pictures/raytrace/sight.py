@@ -52,20 +52,21 @@ def joined(parts: Sequence[Seen]) -> Seen:
 @dataclass(frozen=True, slots=True)
 class Camera:
     """A view in the world's own (centred) frame: eye (3,), unit rows right, up, forward, and one pixel's width at a
-    distance of one."""
+    distance of one; ``middle_y`` is the picture row straight ahead of the eye."""
 
     eye: F32
     axes: F32
     pixel: float
     width: int
     height: int
+    middle_y: float
 
     def sights(self, x: F32, y: F32) -> F32:
         """Unit directions (n, 3) through picture points; a pixel's centre is at half numbers."""
         ahead = np.stack(
             [
                 (x - np.float32(self.width / 2)) * np.float32(self.pixel),
-                (np.float32(self.height / 2) - y) * np.float32(self.pixel),
+                (np.float32(self.middle_y) - y) * np.float32(self.pixel),
                 np.ones_like(x),
             ],
             axis=1,
@@ -93,6 +94,7 @@ def camera_of(view: View, world: World) -> Camera:
         pixel=2 * view.half_width() / width,
         width=width,
         height=height,
+        middle_y=(0.5 + view.shift) * height,
     )
 
 

@@ -12,9 +12,20 @@ import numpy as np
 import numpy.typing as npt
 
 Rgb = tuple[float, float, float]
-Kind = Literal["matt", "satin", "wood-floor", "wood", "fabric", "glass", "metal"]
+Kind = Literal["matt", "satin", "wood-floor", "herringbone", "tiles", "carpet", "wood", "fabric", "glass", "metal"]
 
-KINDS: tuple[Kind, ...] = ("matt", "satin", "wood-floor", "wood", "fabric", "glass", "metal")
+KINDS: tuple[Kind, ...] = (
+    "matt",
+    "satin",
+    "wood-floor",
+    "herringbone",
+    "tiles",
+    "carpet",
+    "wood",
+    "fabric",
+    "glass",
+    "metal",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,14 +46,16 @@ class Boards:
 class Surface:
     """How a mesh looks: linear RGB colour and kind.
 
-    ``gloss`` overrides the kind's own sheen (0 dull, 1 mirror-sharp); ``boards`` serves wood-floor, and its
-    ``turn_deg`` and ``seed`` serve wood; ``cap_colour`` paints the upward faces that stand at one of the mesh's
+    ``gloss`` overrides the kind's own sheen (0 dull, 1 mirror-sharp); ``boards`` serves wood-floor, herringbone and
+    tiles (a tile is ``width_mm`` square); ``glow`` is light it gives off itself, in units of what a white surface sends
+    on; ``cap_colour`` paints the upward faces that stand at one of the mesh's
     ``caps_mm`` heights, as where a wall is cut. Raises ValueError for an unknown kind or a colour out of range.
     """
 
     colour: Rgb
     kind: Kind = "matt"
     gloss: float | None = None
+    glow: Rgb = (0.0, 0.0, 0.0)
     boards: Boards = Boards()
     cap_colour: Rgb = (0.045, 0.05, 0.06)
 

@@ -57,7 +57,7 @@ def grain(x: F32, y: F32, seed: I32, across: F32) -> F32:
     return np.asarray(-1.5 * rings + 0.40 * broad + 0.42 * streak + 0.40 * fibre - 1.6 * pore, np.float32)
 
 
-def _line_cover(offset: F32, width_mm: float, footprint: F32) -> F32:
+def line_cover(offset: F32, width_mm: float, footprint: F32) -> F32:
     """Share (n,) of a pixel that a line covers, by the distance of the pixel's middle from the line's."""
     half = np.maximum(footprint, 0.05) / 2
     left = np.maximum(offset - half, -width_mm / 2)
@@ -84,7 +84,7 @@ def wood_floor(place: F32, footprint: F32, boards: Boards) -> F32:
     factors = np.stack([tone * (1 + dark * 0.2), tone, tone * (1 - warm * 0.16 + dark + 0.08 * figure)], axis=1)
     to_y = np.minimum(in_y, boards.width_mm - in_y)
     to_x = np.minimum(in_x, boards.length_mm - in_x)
-    joint = np.maximum(_line_cover(to_y, _JOINT_MM, size_y), _line_cover(to_x, _JOINT_MM, size_x))
+    joint = np.maximum(line_cover(to_y, _JOINT_MM, size_y), line_cover(to_x, _JOINT_MM, size_x))
     soft = np.maximum(np.exp(-to_y / 3.0) * seen_share(8, size_y), np.exp(-to_x / 3.0) * seen_share(8, size_x))
     return np.asarray(factors * (1 - 0.62 * joint - 0.10 * soft)[:, None], np.float32)
 

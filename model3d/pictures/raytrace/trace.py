@@ -14,12 +14,13 @@ from model3d.pictures.raytrace.field import Chosen, Field, fresh_light, light_fi
 from model3d.pictures.raytrace.gather import Lighting
 from model3d.pictures.raytrace.gloss import sheens
 from model3d.pictures.raytrace.patches import light_patches
+from model3d.pictures.raytrace.portals import portal_here
 from model3d.pictures.raytrace.sampling import even_square, fractions
 from model3d.pictures.raytrace.shade import Painter, metered_exposure, paint
 from model3d.pictures.raytrace.sight import Camera, Seen, camera_of, joined, look, pixel_centres
 from model3d.pictures.raytrace.sky import sky_of
 from model3d.pictures.raytrace.surface import TraceMesh
-from model3d.pictures.raytrace.view import Settings, View
+from model3d.pictures.raytrace.view import ENCLOSED_BOUNCES, Settings, View
 from model3d.pictures.raytrace.work import each, spans
 from model3d.pictures.raytrace.world import World, build_world
 
@@ -64,12 +65,14 @@ class _Tracer:
         patches = light_patches(
             self.world,
             self.sky,
-            bounces=settings.bounces,
+            bounces=ENCLOSED_BOUNCES if light.enclosed and settings.bounces else settings.bounces,
             tinge=light.tinge,
             seed=settings.seed,
             threads=settings.threads,
+            enclosed=light.enclosed,
         )
-        self.lighting = Lighting(self.world, self.sky, patches, settings.seed, settings.threads)
+        portals = tuple(portal_here(p, self.world) for p in light.portals)
+        self.lighting = Lighting(self.world, self.sky, patches, settings.seed, settings.threads, portals)
         self.sheens = sheens([m.surface for m in meshes])
         self.painter = Painter(
             self.world, self.sky, self.sheens, light.background, light.exposure or 1.0, 1.3 * size, self.reach

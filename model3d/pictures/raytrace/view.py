@@ -18,7 +18,9 @@ F64 = npt.NDArray[np.float64]
 class View:
     """A pinhole camera: eye and target in room millimetres, the way up, full horizontal field of view, picture size.
 
-    ``size_px`` is (width, height). Raises ValueError when the eye stands on the target or up lies along the sight.
+    ``size_px`` is (width, height). ``shift`` moves the picture up the plane it is taken on by that share of its height
+    (down below 0), as a shift lens does: a level eye keeps uprights upright and still looks at the floor.
+    Raises ValueError when the eye stands on the target or up lies along the sight.
     """
 
     eye_mm: Vec3
@@ -26,10 +28,13 @@ class View:
     up: Vec3 = (0.0, 0.0, 1.0)
     field_of_view_deg: float = 26.0
     size_px: tuple[int, int] = (1600, 1000)
+    shift: float = 0.0
 
     def __post_init__(self) -> None:
         if not 1.0 <= self.field_of_view_deg <= 120.0:
             raise ValueError(f"field of view {self.field_of_view_deg} is not within 1 to 120 degrees")
+        if not -1.0 <= self.shift <= 1.0:
+            raise ValueError(f"shift {self.shift} is not within -1 to 1")
         if min(self.size_px) < 1:
             raise ValueError(f"picture size {self.size_px} is empty")
         self.axes()
@@ -62,8 +67,21 @@ class View:
         depth = np.where(local[:, 2] > 1e-9, local[:, 2], np.nan)
         scale = width / 2 / self.half_width()
         x = width / 2 + local[:, 0] / depth * scale
-        y = height / 2 - local[:, 1] / depth * scale
+        y = (0.5 + self.shift) * height - local[:, 1] / depth * scale
         return np.stack([x, y, local[:, 2]], axis=1)
+
+
+ENCLOSED_BOUNCES = 10
+"""After so many bounces between walls that send on four fifths, a tenth of the light is still under way."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Portal:
+    """An opening that daylight comes in by: a parallelogram from a corner along two edges, room frame, mm. The sky
+    lies on the side that edge one x edge two points to."""
+
+    corner_mm: Vec3
+    edges_mm: tuple[Vec3, Vec3]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +94,9 @@ class Light:
     ``ground_mm`` is the height of the grey ground the room stands on, None to put it under the lowest vertex.
     ``tinge`` is how much colour the light takes on from surfaces it bounces off (1 as in nature). ``exposure`` None
     meters the light that falls on what is seen and brings it to ``metered``.
+    ``portals`` are the openings that the sky is looked for through, so that small ones give even light.
+    ``enclosed`` says that the surfaces close a space in, so that light is worked out from what comes in, in
+    ``ENCLOSED_BOUNCES`` bounces; without it the first guess is that every surface is lit as in the open.
     """
 
     sun_from: Vec3 = (-0.45, -0.55, 0.85)
@@ -89,6 +110,8 @@ class Light:
     exposure: float | None = None
     metered: float = 1.04
     background: Rgb = (0.855, 0.855, 0.85)
+    enclosed: bool = False
+    portals: tuple[Portal, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,20 +14,18 @@ from model3d.pictures.raytrace.cutaway import (
     distance_to_walls,
     inside,
     inward_normal,
-    is_seen,
     stub_height,
     wall_direction,
     walls_to_cut,
 )
 from model3d.pictures.raytrace.framing import framed
-from model3d.pictures.raytrace.skirting_seen import OFF_WALL_MM, RoomPlan, Sample, Viewpoint, samples_of, share_seen
+from model3d.pictures.raytrace.skirting_seen import RoomPlan, Sample, Viewpoint, samples_of, share_seen
 from model3d.pictures.raytrace.view import Light, View
 
-__all__ = ["RoomPlan", "Viewpoint", "corner_view", "daylight", "overview", "wall_view"]
+__all__ = ["RoomPlan", "Viewpoint", "corner_view", "daylight", "overview"]
 
 OVERVIEW_FIELD_DEG = 26.0
 OVERVIEW_ELEVATION_DEG = 37.0
-WALL_FIELD_DEG = 46.0
 """Long-lens view from above, as in architects' cut-away models (common practice, no source)."""
 
 _BEST_TURN_DEG = 28.0
@@ -112,7 +110,7 @@ def corner_view(plan: RoomPlan, corner: int, *, size_px: tuple[int, int] = (1600
             view = View(
                 eye_mm=eye,
                 target_mm=(*at, 0.55 * plan.skirting_top_mm),
-                field_of_view_deg=min(60.0, 2 * math.degrees(math.atan2(620.0, distance))),
+                field_of_view_deg=min(60.0, 2 * math.degrees(math.atan2(760.0, distance))),
                 size_px=size_px,
             )
             seen, square = share_seen(plan, near, eye, heights)
@@ -161,56 +159,6 @@ def _corner_eye(plan: RoomPlan, at: Vec2, turn_deg: float, distance: float) -> V
         if within and block.top_mm > height - 150.0:
             return None
     return (x, y, height)
-
-
-def wall_view(plan: RoomPlan, wall: int, *, size_px: tuple[int, int] = (1600, 1000)) -> Viewpoint:
-    """A wall from the middle of the room at eye level, skirting and all, the whole wall in the frame.
-
-    The eye looks level, so that upright edges stay upright. It stands back as far as a lens of 46 degrees asks,
-    through the walls behind it where the room is not deep enough: these are returned as cut. Raises ValueError for a
-    wall the room does not have.
-    """
-    n = len(plan.outline)
-    if not 0 <= wall < n:
-        raise ValueError(f"wall {wall} is none of the room's {n}")
-    a, b = plan.outline[wall], plan.outline[(wall + 1) % n]
-    normal = inward_normal(plan.outline, wall)
-    turn = math.degrees(math.atan2(normal[1], normal[0]))
-    view = framed(
-        [(x, y, z) for x, y in (a, b) for z in (-60.0, plan.wall_height_mm)],
-        toward_eye=_toward(turn, 0.0),
-        field_of_view_deg=WALL_FIELD_DEG,
-        size_px=size_px,
-        least_margin=0.02,
-    )
-    eye = view.eye_mm
-    stub = stub_height(plan.skirting_top_mm, plan.wall_height_mm)
-    away = cut_walls(plan.outline, turn)
-    blocking = [k for k in away if k != wall and _in_between(plan, k, eye, a, b)]
-    heights = plan.heights_mm(blocking, stub)
-    mine = [s for s in samples_of(plan) if abs(_off(s.place[:2], a, normal)) < 2 * OFF_WALL_MM and _along(s, a, b)]
-    seen, _ = share_seen(plan, mine, eye, heights)
-    return Viewpoint(view=view, cut=tuple(blocking), stub_mm=stub, seen_share=seen)
-
-
-def _off(point: Vec2, a: Vec2, normal: Vec2) -> float:
-    return (point[0] - a[0]) * normal[0] + (point[1] - a[1]) * normal[1]
-
-
-def _along(sample: Sample, a: Vec2, b: Vec2) -> bool:
-    return math.dist(sample.place[:2], a) + math.dist(sample.place[:2], b) < math.dist(a, b) + 2 * OFF_WALL_MM
-
-
-def _in_between(plan: RoomPlan, wall: int, eye: Vec3, a: Vec2, b: Vec2) -> bool:
-    """Whether a wall stands between the eye and anything along a to b."""
-    heights = [plan.wall_height_mm if k == wall else -2.0 for k in range(len(plan.outline))]
-    for k in range(21):
-        t = (k + 0.5) / 21
-        x, y = a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])
-        for z in (100.0, 1000.0, 2000.0):
-            if not is_seen((x, y, z), eye, plan.outline, heights):
-                return True
-    return False
 
 
 def daylight(view: View, *, from_left: bool = True) -> Light:

@@ -79,6 +79,7 @@ class World:
 
     Per triangle: ``corners`` (m, 3, 3), the longest edge first, flat normals ``flat`` (m, 3), corner normals
     ``rounded`` (m, 3, 3), mesh number, ``albedo`` (m, 3), ``open`` where the mesh has a rim and is lit on both sides.
+    Per mesh: ``kind``, and ``glow`` (k, 3), light of its own.
     ``least`` and ``greatest`` are the corners of the box round everything seen.
     """
 
@@ -91,6 +92,7 @@ class World:
     albedo: F32
     open: Bool
     kind: I32
+    glow: F32
     seen: RayScene
     behind_glass: RayScene | None
     light: RayScene
@@ -183,6 +185,7 @@ def build_world(meshes: Sequence[TraceMesh]) -> World:
         albedo=np.concatenate([p.albedo for p in parts]).astype(np.float32),
         open=np.repeat([p.open for p in parts], sizes),
         kind=np.array([kind_number(m.surface.kind) for m in meshes], np.int32),
+        glow=np.array([m.surface.glow for m in meshes], np.float32),
         seen=some(in_view),
         behind_glass=some(in_view & ~glass) if bool((glass & in_view).any()) else None,
         light=some(in_light),
