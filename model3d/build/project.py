@@ -39,7 +39,7 @@ class Project:
         """Every part placed. Raises ValueError when the layout was refused."""
         from model3d.scene import compose  # the layout alone does not wait for it
 
-        return compose(self.plan.room, self.layout, self.family)
+        return compose(self.plan.room, self.layout, self.family, self.plan.bows)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:

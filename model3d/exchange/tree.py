@@ -24,6 +24,7 @@ COLOURS: Mapping[str, Colour] = {
     "return-end": (0.88, 0.88, 0.86),
     "turn-back-end": (0.88, 0.88, 0.86),
     "bracket": (0.45, 0.47, 0.50),
+    "packer": (0.62, 0.50, 0.34),
     "casing": (0.93, 0.92, 0.89),
     "sill": (0.93, 0.92, 0.89),
     "window-frame": (0.93, 0.92, 0.89),

@@ -20,7 +20,7 @@ from model3d.parts.fittings import (
     OringSpec,
     SpigotSpec,
 )
-from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec, closing_of
+from model3d.parts.fixings import BracketSpec, EndCapSpec, PackerSpec, TrimSpec, closing_of
 
 TAIL_CLEARANCE_MM = 1.0  # under a tail while its piece is offered, lower by the lift
 
@@ -239,6 +239,33 @@ def bracket_spec(family: Family) -> BracketSpec:
         plate_mm=bracket.plate_mm,
         hole_diameter_mm=bracket.holes.diameter_mm,
         hole_heights_mm=bracket.holes.heights_mm,
+    )
+
+
+def packer_spec(family: Family, thickness_mm: float) -> PackerSpec:
+    """Packers of a thickness behind the bracket, as high as its back."""
+    bracket = family.bracket
+    back = [v for (u, v), _ in bracket.outline.outline().edges if abs(u) < 1e-9]
+    return PackerSpec(
+        thickness_mm=thickness_mm,
+        width_mm=bracket.width_mm,
+        bottom_mm=min(back),
+        top_mm=max(back),
+        hole_diameter_mm=bracket.holes.diameter_mm,
+        hole_heights_mm=bracket.holes.heights_mm,
+    )
+
+
+def cradle_packer_spec(family: Family, thickness_mm: float) -> PackerSpec:
+    """Packers of a thickness behind the plate of the valve's cradle."""
+    cradle = cradle_spec(family, hand=1)
+    return PackerSpec(
+        thickness_mm=thickness_mm,
+        width_mm=cradle.x_end_mm - cradle.x_start_mm,
+        bottom_mm=cradle.bottom_mm,
+        top_mm=cradle.block_top_mm,
+        hole_diameter_mm=cradle.hole_diameter_mm,
+        hole_heights_mm=cradle.hole_heights_mm,
     )
 
 

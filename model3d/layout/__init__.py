@@ -12,6 +12,7 @@ from model3d.layout.values import (
     JointKind,
     Layout,
     Piece,
+    PieceOnWall,
     RunLayout,
     Term,
 )
@@ -27,6 +28,7 @@ __all__ = [
     "JointKind",
     "Layout",
     "Piece",
+    "PieceOnWall",
     "RunLayout",
     "Term",
     "bracket_spots",

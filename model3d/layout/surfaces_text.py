@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model3d.figures import Units
 from model3d.figures.lengths import length
-from model3d.layout.values import Layout, PieceOverFloor
+from model3d.layout.values import Layout, PieceOnWall, PieceOverFloor
 
 
 def surfaces_text(layout: Layout, units: Units = "mm") -> str:
@@ -14,7 +14,7 @@ def surfaces_text(layout: Layout, units: Units = "mm") -> str:
     blocks, in_mm = [], ", mm" if units == "mm" else ""
     if layout.on_walls:
         lines = [
-            f"  {p.mark}  {'  '.join(length(t, units) for t in p.packers_mm)}{_standing(p.stand_out_mm, units)}"
+            f"  {p.mark}  {'  '.join(length(t, units) for t in p.packers_mm)}{_standing(p, units)}"
             for p in layout.on_walls
         ]
         blocks.append(f"Packers behind the brackets{in_mm}, in the order of the brackets:\n" + "\n".join(lines))
@@ -24,8 +24,11 @@ def surfaces_text(layout: Layout, units: Units = "mm") -> str:
     return "\n\n".join(blocks)
 
 
-def _standing(out_mm: float, units: Units) -> str:
-    return f"  (its line stands {length(out_mm, units)} out from the wall's)" if out_mm else ""
+def _standing(piece: PieceOnWall, units: Units) -> str:
+    if not piece.packed:
+        return "  (it follows the wall)"
+    cradle = f"; {length(piece.cradle_packers_mm, units)} behind the cradle" if piece.cradle_packers_mm else ""
+    return f"  (its line stands {length(piece.stand_out_mm, units)} out from the wall's{cradle})"
 
 
 def _over_floor(piece: PieceOverFloor, units: Units) -> str:

@@ -136,9 +136,10 @@ class Joint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceOnWall:
-    """A piece on a wall that bows. ``packers_mm`` go behind its brackets, in their order; ``stand_out_mm`` is how far
-    its line stands out from the wall's; ``bend_mm`` how far it is bent, held so, against ``bend_limit_mm``;
-    ``straight`` whether it is so over every length.
+    """A piece on a wall that bows. ``packed`` says whether it is packed out at all, or follows the bare wall;
+    ``packers_mm`` go behind its brackets, in their order, ``cradle_packers_mm`` behind its valve's cradle;
+    ``stand_out_mm`` is how far its line stands out from the wall's; ``bend_mm`` how far it is bent, held so, against
+    ``bend_limit_mm``; ``straight`` whether it is so over every length.
     """
 
     mark: str
@@ -147,6 +148,8 @@ class PieceOnWall:
     bend_mm: float
     bend_limit_mm: float
     straight: bool
+    packed: bool
+    cradle_packers_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

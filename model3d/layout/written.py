@@ -176,6 +176,7 @@ def _on_wall(piece: PieceOnWall) -> PieceOnWall:
         piece,
         stand_out_mm=_round(piece.stand_out_mm),
         packers_mm=tuple(_round(p) for p in piece.packers_mm),
+        cradle_packers_mm=_round(piece.cradle_packers_mm),
         bend_mm=_round(piece.bend_mm),
         bend_limit_mm=_round(piece.bend_limit_mm),
     )

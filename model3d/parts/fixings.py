@@ -1,4 +1,4 @@
-"""Brackets, trims and end caps.
+"""Brackets and their packers, trims and end caps.
 
 Frames of a wall: y out from the wall's surface, z up from the floor.
 """
@@ -41,6 +41,29 @@ class BracketSpec:
     def countersink_depth_mm(self) -> float:
         """How deep the 90 degree cone goes: the hole's radius, at most half the plate."""
         return min(self.hole_diameter_mm / 2.0, self.plate_mm / 2.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackerSpec:
+    """Packers behind a bracket, together as thick as ``thickness_mm``: a plate behind the bracket's own, with its screw
+    holes.
+
+    Datum: that of the bracket, on its back plane; the packers lie from y = -``thickness_mm`` to y = 0, from
+    ``bottom_mm`` to ``top_mm``, ``width_mm`` along x about the middle.
+    """
+
+    thickness_mm: float
+    width_mm: float
+    bottom_mm: float
+    top_mm: float
+    hole_diameter_mm: float
+    hole_heights_mm: tuple[float, ...]
+
+    @property
+    def volume_mm3(self) -> float:
+        """The plate less its holes."""
+        holes = math.pi * self.hole_diameter_mm**2 / 4.0 * len(self.hole_heights_mm)
+        return (self.width_mm * (self.top_mm - self.bottom_mm) - holes) * self.thickness_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

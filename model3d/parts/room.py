@@ -74,8 +74,11 @@ class WallSpec:
 
     ``back_start_mm`` and ``back_end_mm`` are where its back face starts and ends along x; where the mitres of
     a narrow wall would cross before its back, the wall ends in the edge where they meet. ``recesses`` are
-    pockets (back boxes) as (start, end, bottom, top, depth). Holes and recesses are cut to the wall; they do
-    not overlap one another.
+    pockets (back boxes) as (start, end, bottom, top, depth), the depth from y = 0. Holes and recesses are cut to
+    the wall; they do not overlap one another.
+
+    ``face`` are the points (x, y), in order and both ends among them, through which the surface of a wall that bows
+    goes straight from one to the next; none for a straight one.
     """
 
     length_mm: float
@@ -85,11 +88,32 @@ class WallSpec:
     back_end_mm: float
     holes: tuple[WallHole, ...]
     recesses: tuple[tuple[float, float, float, float, float], ...] = ()
+    face: tuple[Vec2, ...] = ()
+
+    @property
+    def proudest_mm(self) -> float:
+        """How far the surface stands out at most."""
+        return max((y for _, y in self.face), default=0.0)
+
+    def face_between(self, start_mm: float, end_mm: float) -> tuple[Vec2, ...]:
+        """The surface from one x to another, counted from the first of them; none of a straight wall."""
+        if not self.face:
+            return ()
+        inside = [(x - start_mm, y) for x, y in self.face if start_mm < x < end_mm]
+        return ((0.0, self._y_at(start_mm)), *inside, (end_mm - start_mm, self._y_at(end_mm)))
+
+    def _y_at(self, x_mm: float) -> float:
+        for (a, low), (b, high) in zip(self.face, self.face[1:], strict=False):
+            if a <= x_mm <= b and a < b:
+                return low + (high - low) * (x_mm - a) / (b - a)
+        return self.face[0][1] if x_mm < self.face[0][0] else self.face[-1][1]
 
     @property
     def plan(self) -> tuple[Vec2, ...]:
-        """The wall seen from above, anticlockwise: four corners, or three when its mitres cross."""
-        front = ((self.length_mm, 0.0), (0.0, 0.0))
+        """The wall seen from above, anticlockwise: four corners, or three when its mitres cross; its surface by all
+        its points where it bows.
+        """
+        front = tuple(reversed(self.face)) or ((self.length_mm, 0.0), (0.0, 0.0))
         narrowing = self.length_mm - (self.back_end_mm - self.back_start_mm)
         if narrowing < self.length_mm:
             return (*front, (self.back_start_mm, -self.thickness_mm), (self.back_end_mm, -self.thickness_mm))
@@ -120,8 +144,8 @@ class WallSpec:
 
 
 def plan_clipped(plan: tuple[Vec2, ...], start_mm: float, end_mm: float, depth_mm: float) -> tuple[Vec2, ...]:
-    """The part of a convex plan between two x and down to y = -``depth_mm``, cut by one line after another;
-    empty when nothing is left.
+    """The part of a plan between two x and down to y = -``depth_mm``, cut by one line after another; empty when
+    nothing is left. Of a plan that is not convex pieces may stay joined along a line that was cut by: without area.
     """
     for axis, limit, sign in ((0, start_mm, 1.0), (0, end_mm, -1.0), (1, -depth_mm, 1.0)):
         kept: list[Vec2] = []

@@ -15,6 +15,7 @@ from model3d.rooms.walls_known import WallsKnown
 AT_CORNER_MM = (
     5.0  # past a wall's end by less, a reading is of the corner: an adjusted wall is not as long as it was read
 )
+BOWS_AT_MOST_MM = 50.0  # past that a wall does not bow, it turns (common practice, no source)
 AtAndValue = tuple[float, float]
 Written = TypeVar("Written", WrittenBow, WrittenLevel)
 
@@ -31,6 +32,11 @@ class WallBow:
     def off_at_mm(self, along_mm: float) -> float:
         """Between readings the face is taken as straight."""
         return between(self.readings, along_mm)
+
+    def proudest_mm(self, one_mm: float, other_mm: float) -> float:
+        """How far the face stands out at most between two places along it."""
+        low, high = sorted((one_mm, other_mm))
+        return max(self.off_at_mm(low), self.off_at_mm(high), *(off for at, off in self.readings if low < at < high))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +77,10 @@ def resolved_bows(reading: Reading, walls: WallsKnown, entries: tuple[WrittenBow
         if length is None:
             continue
         places = dict(_in_order(reading, entry, length))
+        for i, (_, off) in enumerate(entry.readings):
+            if abs(off) > BOWS_AT_MOST_MM:
+                message = f"{off:g} off the straight is no bow (at most {BOWS_AT_MOST_MM:g}): give a corner there"
+                reading.fault_in_list(entry, "readings", i, message)
         places.setdefault(0.0, 0.0)
         places.setdefault(length, 0.0)
         found.append(WallBow(wall_id=entry.wall, readings=tuple(sorted(places.items()))))

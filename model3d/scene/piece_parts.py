@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from model3d.families import specs
 from model3d.families.family import Family
-from model3d.layout import Piece, RunLayout
+from model3d.layout import Piece, PieceOnWall, RunLayout
 from model3d.parts.kinds import Spec
 from model3d.parts.profile import PieceSpec
 from model3d.scene.frames import EndName, bore_heights_mm, face_mm, in_wall, into, turned_over, upright
@@ -21,8 +21,8 @@ def piece_id(mark: str) -> str:
     return f"{mark}/piece"
 
 
-def piece_parts(family: Family, piece: Piece) -> Iterator[Part]:
-    """The piece, then its clips, then its brackets."""
+def piece_parts(family: Family, piece: Piece, held: PieceOnWall | None = None) -> Iterator[Part]:
+    """The piece, then its clips, then its brackets, with the packers that ``held`` puts behind them."""
     section = family.section
     spec = PieceSpec(length_mm=round(piece.cut_length_mm, 6), section=section.spec(heated=piece.heated))
     yield Part(
@@ -44,10 +44,21 @@ def piece_parts(family: Family, piece: Piece) -> Iterator[Part]:
             spec=specs.bracket_spec(family), placement=in_wall(piece.wall, bracket.along_mm, 0.0, 0.0),
             run=piece.run, wall=piece.wall.id, piece=piece.mark,
         )
+    behind = held.packers_mm if held is not None else (0.0,) * len(piece.brackets)
+    for number, (bracket, thickness) in enumerate(zip(piece.brackets, behind, strict=True), 1):
+        if thickness > 0.0:
+            yield Part(
+                id=f"{piece.mark}/packer-{number}", name=f"Packers, {thickness:g} mm, bracket {number}, {piece.mark}",
+                role="packer", spec=specs.packer_spec(family, thickness),
+                placement=in_wall(piece.wall, bracket.along_mm, 0.0, 0.0),
+                run=piece.run, wall=piece.wall.id, piece=piece.mark,
+            )
 
 
-def end_parts(family: Family, run: RunLayout) -> Iterator[Part]:
-    """Valve end with its cradle, and return or turn-back end, each with its O-rings."""
+def end_parts(family: Family, run: RunLayout, held: PieceOnWall | None = None) -> Iterator[Part]:
+    """Valve end with its cradle and the packers that ``held`` puts behind that, and return or turn-back end, each with
+    its O-rings.
+    """
     first, last = run.pieces[0], run.pieces[-1]
     hand = into(first, "start")
     valve = specs.valve_end_spec(family, hand=hand, twin=run.turns_back)
@@ -63,6 +74,20 @@ def end_parts(family: Family, run: RunLayout) -> Iterator[Part]:
         piece=first.mark,
         end="start",
     )
+    if held is not None and held.cradle_packers_mm > 0.0:
+        cradle = family.valve_end.cradle
+        middle = first.near_mm - first.sense * (cradle.start_mm + cradle.end_mm) / 2.0
+        yield Part(
+            id=f"{first.mark}/packer-cradle",
+            name=f"Packers, {held.cradle_packers_mm:g} mm, valve cradle",
+            role="packer",
+            spec=specs.cradle_packer_spec(family, held.cradle_packers_mm),
+            placement=in_wall(first.wall, middle, 0.0, 0.0),
+            run=run.id,
+            wall=first.wall.id,
+            piece=first.mark,
+            end="start",
+        )
     hand = into(last, "end")
     if run.turns_back:
         turn_back = specs.turn_back_end_spec(family, hand=hand)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from model3d.geometry.placement import Placement, Vec3, at
 from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SectorSpec, SlabSpec, WallHole, WallSpec
 from model3d.rooms import Door, Obstacle, Pipe, PipeTail, Room, SocketOutlet, Wall, Window
+from model3d.scene.faces import Faces, off_mm
 from model3d.scene.frames import in_wall
 from model3d.scene.values import Part
 
@@ -16,8 +18,11 @@ LEAF_GAP_MM = 8.0  # under a door leaf
 FRAME_BOARD_MM, FRAME_DEPTH_MM, GLASS_MM = 50.0, 60.0, 6.0
 
 
-def room_parts(room: Room) -> Iterator[Part]:
-    """Floor, walls, columns, openings, obstacles."""
+def room_parts(room: Room, faces: Faces | None = None) -> Iterator[Part]:
+    """Floor, walls, columns, openings, obstacles. What stands on a wall with a face of its own stands as far off the
+    wall's line as the face does there.
+    """
+    shown = faces or {}
     yield Part(
         id="room/floor", name="Floor", role="floor", placement=at(0.0, 0.0, -FLOOR_MM),
         spec=SlabSpec(
@@ -27,16 +32,27 @@ def room_parts(room: Room) -> Iterator[Part]:
     )
     thickness = wall_thickness_mm(room)
     for wall in room.outer.walls:
-        yield _wall(room, wall, thickness)
+        yield _wall(room, wall, thickness, shown)
     for ring in room.islands:
         yield Part(
             id=f"room/{ring.id}", name=f"Column {ring.id}", role="wall", placement=at(0.0, 0.0, 0.0),
             spec=SlabSpec(ring=tuple(c.at_mm for c in reversed(ring.corners)), holes=(), thickness_mm=room.height_mm),
         )
     for opening in room.openings:
-        yield from _door(room, opening) if isinstance(opening, Door) else _window(room, opening, thickness)
+        parts = _door(room, opening) if isinstance(opening, Door) else _window(room, opening, thickness)
+        out = off_mm(shown, opening.wall_id, (opening.from_mm + opening.to_mm) / 2.0)
+        yield from _moved_out(parts, room.wall(opening.wall_id), out)
     for obstacle in room.obstacles:
-        yield from _obstacle(obstacle)
+        parts = _obstacle(obstacle)
+        if obstacle.wall_id is not None and obstacle.wall_id in shown:
+            out = off_mm(shown, obstacle.wall_id, (obstacle.low_mm[0] + obstacle.high_mm[0]) / 2.0)
+            parts = _moved_out(parts, room.wall(obstacle.wall_id), out)
+        yield from parts
+
+
+def _moved_out(parts: Iterator[Part], wall: Wall, out_mm: float) -> Iterator[Part]:
+    by = (out_mm * wall.normal[0], out_mm * wall.normal[1], 0.0)
+    return (replace(p, placement=p.placement.moved(by)) if out_mm else p for p in parts)
 
 
 def wall_thickness_mm(room: Room) -> float:
@@ -49,7 +65,7 @@ def wall_thickness_mm(room: Room) -> float:
     return thickness
 
 
-def _wall(room: Room, wall: Wall, thickness_mm: float) -> Part:
+def _wall(room: Room, wall: Wall, thickness_mm: float, faces: Faces) -> Part:
     holes = tuple(
         WallHole(start_mm=o.from_mm, end_mm=o.to_mm, bottom_mm=o.sill_mm if isinstance(o, Window) else 0.0,
                  top_mm=o.sill_mm + o.height_mm if isinstance(o, Window) else o.height_mm)
@@ -61,13 +77,14 @@ def _wall(room: Room, wall: Wall, thickness_mm: float) -> Part:
             s.along_mm + s.box_width_mm / 2,
             s.up_mm - s.box_height_mm / 2,
             s.up_mm + s.box_height_mm / 2,
-            s.box_depth_mm,
+            s.box_depth_mm - off_mm(faces, wall.id, s.along_mm),
         )
         for s in room.obstacles
         if isinstance(s, SocketOutlet) and s.wall_id == wall.id and s.box_depth_mm < thickness_mm
     )
     spec = WallSpec(
         length_mm=wall.length_mm, height_mm=room.height_mm, thickness_mm=thickness_mm, holes=holes, recesses=recesses,
+        face=tuple((along, max(off, -thickness_mm / 2.0)) for along, off in faces.get(wall.id, ())),
         back_start_mm=-thickness_mm * math.tan(math.radians(wall.first_corner.turn_deg) / 2.0),
         back_end_mm=wall.length_mm + thickness_mm * math.tan(math.radians(wall.last_corner.turn_deg) / 2.0),
     )

@@ -10,7 +10,7 @@ from model3d.parts.kinds import Spec
 
 Role = Literal[
     "piece", "dry-piece", "clip", "elbow", "bridge", "o-ring", "spigot", "hose", "coupler", "valve-end", "cradle",
-    "return-end", "turn-back-end", "bracket", "trim", "end-cap",
+    "return-end", "turn-back-end", "bracket", "packer", "trim", "end-cap",
     "floor", "wall", "casing", "sill", "window-frame", "glass", "door-leaf", "door-swing", "obstacle",
 ]
 ROOM_ROLES: frozenset[str] = frozenset(

@@ -18,7 +18,7 @@ from model3d.parts.fittings import (
     OringSpec,
     SpigotSpec,
 )
-from model3d.parts.fixings import BracketSpec, EndCapSpec, TrimSpec
+from model3d.parts.fixings import BracketSpec, EndCapSpec, PackerSpec, TrimSpec
 from model3d.parts.kinds import Spec
 from model3d.parts.profile import PieceSpec
 from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SectorSpec, SlabSpec, WallSpec
@@ -31,6 +31,7 @@ from model3d.solids.elbow import elbow
 from model3d.solids.end_cap import end_cap
 from model3d.solids.hose import hose
 from model3d.solids.oring import oring
+from model3d.solids.packer import packer
 from model3d.solids.piece import piece
 from model3d.solids.return_end import return_end
 from model3d.solids.room_casing import room_casing
@@ -60,6 +61,7 @@ MAKERS: Mapping[type, Maker] = {
     ReturnEndSpec: return_end,
     TurnBackEndSpec: turn_back_end,
     BracketSpec: bracket,
+    PackerSpec: packer,
     TrimSpec: trim,
     EndCapSpec: end_cap,
     BoxSpec: box_body,

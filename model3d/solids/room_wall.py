@@ -12,8 +12,8 @@ from model3d.solids.sound import SolidError, one_solid
 
 
 def room_wall(spec: WallSpec) -> cq.Solid:
-    """A wall: x along its surface from its first corner, y into the room with the surface at y = 0, z up from
-    the floor, mm.
+    """A wall: x along its surface from its first corner, y into the room with the surface at y = 0, or where
+    it bows to, z up from the floor, mm.
 
     Raises SolidError for a wall without length, height or thickness, openings that overlap one another, or
     openings that leave more than one body (one as high as the wall).
@@ -34,9 +34,10 @@ def _tool(hole: WallHole, depth_mm: float, spec: WallSpec) -> cq.Solid:
     right through.
     """
     past = 1.0
+    front = spec.proudest_mm + past
     back = -depth_mm - (past if depth_mm >= spec.thickness_mm else 0.0)
     bottom = hole.bottom_mm if hole.bottom_mm > 0.0 else -past
-    return block((hole.start_mm, past, bottom), (hole.end_mm, back, hole.top_mm))
+    return block((hole.start_mm, front, bottom), (hole.end_mm, back, hole.top_mm))
 
 
 def _refuse_overlaps(holes: tuple[WallHole, ...]) -> None:

@@ -61,7 +61,7 @@ def test_a_belly_puts_the_piece_out_and_the_neighbours_short(family_a: Family, s
     straight = lay_out(replace(plan, bows=()), family_a)
     (held,) = layout.on_walls
     wall = piece(layout, held.mark)
-    proudest = max(plan.bows[0].off_at_mm(b.along_mm) for b in wall.brackets)
+    proudest = max(plan.bows[0].off_at_mm(b.along_mm + x) for b in wall.brackets for x in (-20.0, 0.0, 20.0))
     assert held.stand_out_mm == pytest.approx(proudest)
     assert 0.0 < proudest <= 9.0
     for p, q in zip(layout.pieces, straight.pieces, strict=True):
@@ -71,7 +71,9 @@ def test_a_belly_puts_the_piece_out_and_the_neighbours_short(family_a: Family, s
 
 
 def test_packers_bring_the_brackets_to_one_line(family_a: Family) -> None:
-    """Each packer is what the wall lacks of the line, to the nearest half millimetre; the piece is then straight."""
+    """Each packer is the thickest in half millimetres that goes behind its bracket, which rests on the wall's proudest
+    place behind its plate of 40; the piece is then straight.
+    """
     plan = bowed((900.0, -4.0), (1800.0, 9.0), (2700.0, 1.0))
     layout = lay_out(plan, family_a)
     (held,) = layout.on_walls
@@ -79,7 +81,8 @@ def test_packers_bring_the_brackets_to_one_line(family_a: Family) -> None:
     for mark, pack in zip(marks, held.packers_mm, strict=True):
         assert pack >= 0.0
         assert pack / 0.5 == pytest.approx(round(pack / 0.5))
-        assert plan.bows[0].off_at_mm(mark.along_mm) + pack == pytest.approx(held.stand_out_mm, abs=0.2501)
+        behind = [plan.bows[0].off_at_mm(mark.along_mm + x) for x in range(-20, 21)]
+        assert -1e-9 <= held.stand_out_mm - max(behind) - pack < 0.5
     assert held.straight
     assert min(held.packers_mm) == 0.0
 

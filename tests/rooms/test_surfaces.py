@@ -44,6 +44,7 @@ def test_a_reading_just_past_the_corner_is_of_the_corner() -> None:
     [
         ("wall: w2, readings", "wall: w9, readings", "bows[1].wall", "there is no wall 'w9'"),
         ("[1 m, -2]", "[4 m, -2]", "bows[1].readings[2]", "4000.0 is off wall w2, which is 3000.0 long"),
+        ("[1 m, -2]", "[1 m, -51]", "bows[1].readings[2]", "-51 off the straight is no bow (at most 50)"),
         ("[1 m, -2]", "[500, -2]", "bows[1].readings[2]", "is read twice"),
         ("[[500, 3], [1 m, -2]]", "[]", "bows[1].readings", "must hold at least 1"),
         ("[4000, 1006]", "[4000, -6]", "floor_level[1].readings[2][2]", "must be more than 0"),

@@ -141,3 +141,43 @@ def test_a_wall_without_one_body_is_refused(spec: WallSpec) -> None:
     """
     with pytest.raises(SolidError):
         room_wall(spec)
+
+
+BELLY = ((0.0, 0.0), (900.0, 6.0), (1800.0, 11.0), (2700.0, -4.0), (3600.0, 0.0))
+
+
+def bowed_by_shapely(spec: WallSpec) -> float:
+    """Volume of a wall with a face of its own: shapely's polygon through its points, less its cut-outs."""
+    back = [(spec.back_start_mm, -spec.thickness_mm), (spec.back_end_mm, -spec.thickness_mm)]
+    plan = Polygon([*back, *reversed(spec.face)])
+    total = plan.area * spec.height_mm
+    for hole, depth in spec.cut_outs:
+        taken = plan.intersection(box(hole.start_mm, -depth, hole.end_mm, 50.0)).area
+        total -= taken * (min(hole.top_mm, spec.height_mm) - max(hole.bottom_mm, 0.0))
+    return total
+
+
+@pytest.mark.parametrize("turns", [(90.0, 90.0), (-90.0, 45.0)])
+def test_a_wall_that_bows(turns: tuple[float, float]) -> None:
+    """The surface goes straight from point to point; volume, openings and pockets are what shapely measures."""
+    spec = replace(
+        mitred(3600.0, *turns), face=BELLY, holes=(DOOR, WINDOW), recesses=((1700.0, 1780.0, 300.0, 380.0, 24.5),)
+    )
+    solid = room_wall(spec)
+    assert solid.Volume() == pytest.approx(bowed_by_shapely(spec), rel=1e-6)
+    assert spec.volume_mm3 == pytest.approx(bowed_by_shapely(spec), rel=1e-9)
+    for x, y in ((450.0, 3.0), (1500.0, 6.0 + 5.0 * 2.0 / 3.0), (2250.0, 3.5), (2700.0, -4.0)):
+        assert metal_at(solid, (x, y - 0.05, 2300.0))
+        assert not metal_at(solid, (x, y + 0.05, 2300.0))
+    assert not metal_at(solid, (1740.0, -24.4, 340.0))
+    assert metal_at(solid, (1740.0, -24.6, 340.0))
+    assert not metal_at(solid, (1000.0, 6.0, 1000.0))
+    assert shells(solid) == 1
+
+
+def test_part_of_a_face() -> None:
+    """The surface between two places is given from the first of them, its ends included; a straight wall has none."""
+    spec = replace(PLAIN, face=BELLY)
+    assert spec.face_between(450.0, 2250.0) == ((0.0, 3.0), (450.0, 6.0), (1350.0, 11.0), (1800.0, 3.5))
+    assert PLAIN.face_between(450.0, 2250.0) == ()
+    assert (spec.proudest_mm, PLAIN.proudest_mm) == (11.0, 0.0)
