@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.geometry.placement import Vec3
-from model3d.layout import Layout, Piece
+from model3d.layout import Joint, Layout, Piece
 from model3d.rooms import CheckedPlan
-from model3d.thermal.hoses import RESERVE_MM
+from model3d.thermal.hoses import Ends, hose_apart_mm, most_apart_mm
 from model3d.thermal.values import Growth, LinkHose, LongLeg
 
 GAP_MM = 0.01
@@ -96,33 +96,45 @@ def leg_outside(leg: LongLeg, place: Vec3) -> Iterator[Finding]:
         )
 
 
+def hose_too_short(family: Family, joint: Joint, ends: Sequence[Ends], place: Vec3) -> Iterator[Finding]:
+    """A link whose hoses' ends would stand too far apart, in the worst of its states."""
+    longest = max(ends, key=lambda e: hose_apart_mm(family, joint, e))
+    apart, most = hose_apart_mm(family, joint, longest), most_apart_mm(family)
+    if apart <= most:
+        return
+    cold = longest.state == "at the frost set-back"
+    yield Finding(
+        code="hose-too-short",
+        severity="error",
+        where=f"link {joint.mark}",
+        message=(
+            f"{longest.state} its hoses' ends stand {apart:.1f} mm apart, at most {most:g} mm of their "
+            f"{family.link.hose_length_mm:g} mm"
+        ),
+        remedy=(
+            "Fit it on a cooler day, or divide the wall with another in-line link, so that less comes to this one."
+            if cold
+            else "Cut the pieces beside it longer."
+        ),
+        parts=(joint.mark,),
+        measured=apart,
+        limit=most,
+        place_mm=place,
+    )
+
+
 def hose_faults(family: Family, hose: LinkHose, place: Vec3) -> Iterator[Finding]:
-    """Each fault of a hose once, in its worst state."""
-    link, where = family.link, f"link {hose.joint}"
-    longest = max(hose.states, key=lambda s: s.apart.value)
-    most = link.hose_length_mm - RESERVE_MM
-    if longest.apart.value > most:
-        yield Finding(
-            code="hose-too-short",
-            severity="error",
-            where=where,
-            message=(
-                f"{longest.apart.name} {longest.apart.value:.1f} mm: at most {most:g} mm of its {link.hose_length_mm:g}"
-            ),
-            remedy="Cut the pieces beside it longer, or set the in-line joint's middle nearer.",
-            parts=(hose.joint,),
-            measured=longest.apart.value,
-            limit=most,
-            place_mm=place,
-        )
+    """Each fault of a hose's shape once, in its worst state."""
+    link, where, most = family.link, f"link {hose.joint}", hose.most_apart_mm
     bends = [s.bend for s in hose.states if s.bend is not None]
     tight = min(bends, key=lambda b: b.value, default=None)
     if tight is not None and tight.value < link.least_bend_radius_mm:
+        state = tight.name.removeprefix("least bend radius, ")
         yield Finding(
             code="hose-bent-too-tight",
             severity="error",
             where=where,
-            message=f"{tight.name} {tight.value:.1f} mm: at least {link.least_bend_radius_mm:g} mm",
+            message=f"{state} its hoses bend to {tight.value:.1f} mm, {link.least_bend_radius_mm:g} mm are the least",
             remedy="Divide the wall with another in-line link, so that less growth comes to this one.",
             parts=(hose.joint,),
             measured=tight.value,
@@ -135,7 +147,7 @@ def hose_faults(family: Family, hose: LinkHose, place: Vec3) -> Iterator[Finding
             code="hose-bent-too-tight",
             severity="error",
             where=where,
-            message=f"{lost.state}, its ends stand {lost.apart.value:.1f} mm apart: it finds no shape there",
+            message=f"{lost.state} its hoses' ends stand {lost.apart.value:.1f} mm apart: there they find no shape",
             remedy="Divide the wall with another in-line link, so that less growth comes to this one.",
             parts=(hose.joint,),
             measured=lost.apart.value,

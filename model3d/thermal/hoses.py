@@ -31,10 +31,11 @@ class Ends:
     down_mm: float = 0.0
 
 
-def link_hose(
-    family: Family, joint: Joint, earlier: Growth, later: Growth, *, cut_mm: tuple[float, float] = (0.0, 0.0)
-) -> LinkHose:
-    """The hose of a link between two pieces that grow. A free end may take its piece's whole growth.
+def hose_ends(
+    family: Family, earlier: Growth, later: Growth, *, cut_mm: tuple[float, float] = (0.0, 0.0)
+) -> tuple[Ends, ...]:
+    """How the ends of a link's hoses stand in every state, between two pieces that grow. A free end may take the whole
+    growth of its piece.
 
     ``cut_mm`` is by how much the faces of the earlier and the later piece stand nearer each other than laid
     out, because of how they were cut.
@@ -43,7 +44,7 @@ def link_hose(
     hot = (earlier.taken_mm("far", earlier.hot), later.taken_mm("near", later.hot))
     frost = (earlier.taken_mm("far", earlier.frost), later.taken_mm("near", later.frost))
     out, down = family.bracket.press_mm, family.bracket.lift_mm
-    states = (
+    return (
         Ends(state="at rest", earlier_mm=a, later_mm=b),
         Ends(state="engaging", earlier_mm=a, later_mm=b, out_mm=out, down_mm=down),
         Ends(state="hot at the earlier piece", earlier_mm=a + hot[0], later_mm=b),
@@ -51,12 +52,28 @@ def link_hose(
         Ends(state="hot at both", earlier_mm=a + hot[0], later_mm=b + hot[1]),
         Ends(state="at the frost set-back", earlier_mm=a + frost[0], later_mm=b + frost[1]),
     )
+
+
+def link_hose(
+    family: Family, joint: Joint, earlier: Growth, later: Growth, *, cut_mm: tuple[float, float] = (0.0, 0.0)
+) -> LinkHose:
+    """The hose of a link in every state, its shape worked out."""
     return LinkHose(
         joint=joint.mark,
-        states=tuple(_state(family, joint, s) for s in states),
-        most_apart_mm=family.link.hose_length_mm - RESERVE_MM,
+        states=tuple(_state(family, joint, ends) for ends in hose_ends(family, earlier, later, cut_mm=cut_mm)),
+        most_apart_mm=most_apart_mm(family),
         least_bend_mm=family.link.least_bend_radius_mm,
     )
+
+
+def most_apart_mm(family: Family) -> float:
+    """How far apart the ends of a family's hoses may stand."""
+    return family.link.hose_length_mm - RESERVE_MM
+
+
+def hose_apart_mm(family: Family, joint: Joint, ends: Ends) -> float:
+    """How far apart the ends of a link's hose stand in a state."""
+    return math.hypot(*far_end_mm(family, joint.turn_deg, joint.straight_mm, ends))
 
 
 def far_end_mm(family: Family, turn_deg: float, straight_mm: float, ends: Ends) -> Vec3:

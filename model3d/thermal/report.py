@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from model3d.families.family import Family
@@ -10,11 +11,11 @@ from model3d.geometry.placement import Vec3
 from model3d.layout import Joint, Layout, Piece
 from model3d.layout.allowances import slide_mm
 from model3d.rooms import CheckedPlan
-from model3d.thermal.faults import gap_too_small, held_twice, hose_faults, leg_outside
+from model3d.thermal.faults import gap_too_small, held_twice, hose_faults, hose_too_short, leg_outside
 from model3d.thermal.growing import growths_of
-from model3d.thermal.hoses import link_hose
+from model3d.thermal.hoses import hose_ends, link_hose
 from model3d.thermal.long_legs import long_leg
-from model3d.thermal.values import LinkHose, LongLeg, ThermalReport
+from model3d.thermal.values import Growth, LinkHose, LongLeg, ThermalReport
 
 
 def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
@@ -25,26 +26,37 @@ def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> Thermal
     report and is left out.
     """
     moving = _moving(plan, layout, family)
-    of = {mark: growth for growth in moving.growths for mark in growth.marks}
-    pieces = {piece.mark: piece for piece in layout.pieces}
     hoses: list[LinkHose] = []
     findings: list[Finding] = []
-    for joint in (j for run in layout.runs for j in run.joints):
-        if joint.kind == "link" and joint.straight_mm >= 0.0:
-            cuts = (pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm)
-            hose = link_hose(family, joint, of[joint.earlier], of[joint.later], cut_mm=cuts)
-            hoses.append(hose)
-            findings += hose_faults(family, hose, _place(joint))
+    for joint, earlier, later, cuts in _links(moving.growths, layout):
+        hose = link_hose(family, joint, earlier, later, cut_mm=cuts)
+        hoses.append(hose)
+        findings += hose_faults(family, hose, _place(joint))
     return replace(moving, hoses=tuple(hoses), findings=(*moving.findings, *findings))
 
 
 def growth_findings(plan: CheckedPlan, layout: Layout, family: Family) -> tuple[Finding, ...]:
-    """What is wrong with growth and long legs, without the hoses, which take longer to work out."""
+    """What is wrong with growth, long legs and the reach of hoses, without the hoses' shapes, which take longer to work
+    out.
+    """
     return _moving(plan, layout, family).findings
 
 
+Link = tuple[Joint, Growth, Growth, tuple[float, float]]
+
+
+def _links(growths: Sequence[Growth], layout: Layout) -> Iterator[Link]:
+    """Every link with hose enough for its corner, the growth on either side, and how far either cut face stands out."""
+    of = {mark: growth for growth in growths for mark in growth.marks}
+    pieces = {piece.mark: piece for piece in layout.pieces}
+    for joint in (j for run in layout.runs for j in run.joints):
+        if joint.kind == "link" and joint.straight_mm >= 0.0:
+            cuts = (pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm)
+            yield joint, of[joint.earlier], of[joint.later], cuts
+
+
 def _moving(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
-    """Growth and long legs."""
+    """Growth, long legs, and hoses that do not reach."""
     growths = growths_of(family, plan.temperatures, layout)
     of = {mark: growth for growth in growths for mark in growth.marks}
     pieces = {piece.mark: piece for piece in layout.pieces}
@@ -57,6 +69,8 @@ def _moving(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
         leg = long_leg(family, joint, earlier, slide_mm=slide, cut_mm=cut)
         legs.append(leg)
         findings += leg_outside(leg, _place(joint))
+    for joint, first, second, cuts in _links(growths, layout):
+        findings += hose_too_short(family, joint, hose_ends(family, first, second, cut_mm=cuts), _place(joint))
     return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=(), findings=tuple(findings))
 
 

@@ -13,7 +13,7 @@ from model3d.families.family import Family
 from model3d.layout import lay_out
 from model3d.layout.allowances import hose_straight_mm
 from model3d.rooms import CheckedPlan
-from model3d.thermal import ThermalReport, thermal_report
+from model3d.thermal import ThermalReport, growth_findings, thermal_report
 from model3d.thermal.bent_hose import bent_hose
 from model3d.thermal.hoses import Ends, far_end_mm
 from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
@@ -84,7 +84,12 @@ def test_a_hose_too_short_is_found(report_of: Report, family_a: Family) -> None:
     ring = ring_of(SQUARE)
     plan = plan_of(ring, run_over(ring, 1, 1, joints={"w1": [(1800.0, "link")]}))
     plan = replace(plan, temperatures=replace(plan.temperatures, install_c=60.0, frost_c=-40.0))
-    assert report_of(plan, install_c=60.0, frost_c=-40.0).findings[0].code == "hose-too-short"
+    report = report_of(plan, install_c=60.0, frost_c=-40.0)
+    (found,) = report.findings
+    assert found.code == "hose-too-short"
+    assert found.measured == max(s.apart.value for h in report.hoses for s in h.states)
+    laid = lay_out(plan, family_a)
+    assert growth_findings(plan, laid, family_a) == report.findings
     tight = family_a.model_copy(update={"link": family_a.link.model_copy(update={"slack_mm": 2.0})})
     mild = replace(plan, temperatures=replace(plan.temperatures, install_c=18.0, frost_c=5.0))
     found = thermal_report(mild, lay_out(mild, tight), tight).findings
