@@ -13,10 +13,11 @@ from model3d.build.folder import new_folder
 from model3d.build.project import Project
 
 if TYPE_CHECKING:
-    from model3d.layout import Piece
+    from model3d.layout import Joint, Piece
     from model3d.pictures.staging import StepStages
     from model3d.pictures.staging.meshes import MeshLibrary
     from model3d.steps import Step
+    from model3d.thermal import ThermalReport
 
 Tick = Callable[[str, int, int], None]
 STL_DEFLECTION_MM, STL_ANGLE_DEG = 0.1, 15.0
@@ -37,8 +38,8 @@ class _Job:
 
 
 def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Tick) -> tuple[str, ...]:
-    """Write the kinds of file in ``only`` (step, stl, room, steps, bench, plan, layout) to ``out``; return their names,
-    relative, in order.
+    """Write the kinds of file in ``only`` (step, stl, room, steps, bench, corners, plan, layout) to ``out``; return
+    their names, relative, in order.
 
     All or nothing: until every file is written, ``out`` stays as it was. Raises FolderError, BuildError.
     """
@@ -59,7 +60,7 @@ def build_outputs(project: Project, out: Path, *, only: frozenset[str], tick: Ti
 
 
 def _refuse_without_opengl(only: frozenset[str]) -> None:
-    if not {"steps", "bench"} & only:
+    if not {"steps", "bench", "corners"} & only:
         return
     from model3d.pictures.opengl import NoOpenGLError, ready
 
@@ -67,8 +68,8 @@ def _refuse_without_opengl(only: frozenset[str]) -> None:
         ready()
     except NoOpenGLError as reason:
         raise BuildError(
-            f"{reason} (or leave step and bench pictures out: --only step --only stl --only room --only plan "
-            "--only layout)"
+            f"{reason} (or leave the pictures of steps, bench and corners out: --only step --only stl --only room "
+            "--only plan --only layout)"
         ) from reason
 
 
@@ -80,7 +81,7 @@ def _jobs(project: Project) -> list[_Job]:
         _Job(kind="stl", name="stl", write=lambda folder: _stl(project, folder)),
         _Job(kind="room", name="room.png", write=lambda folder: _room(project, folder)),
     ]
-    return jobs + _step_pictures(project) + _bench_pictures(project)
+    return jobs + _step_pictures(project) + _bench_pictures(project) + _corner_sheets(project)
 
 
 def _layout(project: Project, folder: Path) -> None:
@@ -179,4 +180,35 @@ def _bench_pictures(project: Project) -> list[_Job]:
         if step.run is not None
         for piece in project.layout.pieces
         if piece.mark in step.pieces
+    ]
+
+
+def _corner_sheets(project: Project) -> list[_Job]:
+    @cache
+    def library() -> MeshLibrary:
+        from model3d.pictures.staging.meshes import MeshLibrary
+
+        return MeshLibrary()
+
+    @cache
+    def thermal() -> ThermalReport:
+        from model3d.thermal import thermal_report
+
+        return thermal_report(project.plan, project.layout, project.family)
+
+    def write(folder: Path, *, joint: Joint, name: str) -> None:
+        from model3d.pictures.corners.draw import corner_picture
+        from model3d.pictures.corners.staging import corner_sheet
+        from model3d.pictures.theme import THEME
+
+        (folder / "corners").mkdir(exist_ok=True)
+        made = corner_sheet(project.family, project.layout, project.scene, joint, thermal(), library())
+        (folder / "corners" / f"{name}.png").write_bytes(corner_picture(made, THEME))
+
+    return [
+        _Job(kind="corners", name=f"sheet of {name}", write=partial(write, joint=joint, name=name))
+        for run in project.layout.runs
+        for joint in run.joints
+        if joint.corner is not None
+        for name in (f"corner-{run.id}-{joint.corner.id}",)
     ]

@@ -51,6 +51,7 @@ class Output(StrEnum):
     room = "room"
     steps = "steps"
     bench = "bench"
+    corners = "corners"
     plan = "plan"
     layout = "layout"
 

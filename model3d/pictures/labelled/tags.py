@@ -23,7 +23,8 @@ Face = Literal["front", "back", "none"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tag:
-    """Words tied to a part: to what is seen of the actors ``on``, as near to ``at_mm`` as may be.
+    """Words tied to a part: to what is seen of the actors ``on``, as near to ``at_mm`` as may be; where nothing of them
+    is seen, of the actors ``or_on``.
 
     ``kind`` puts a sign before the words, ``face`` the letter of a clip's face.
     """
@@ -33,6 +34,7 @@ class Tag:
     text: str
     kind: CalloutKind = "plain"
     face: Face = "none"
+    or_on: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,7 +66,7 @@ def drawn_tags(tags: Sequence[Tag], picture: Picture, theme: Theme) -> tuple[Dra
     seen = SeenMap(picture.solids, picture.camera, (round(picture.frame.width), round(picture.frame.height)))
     kept: list[tuple[Tag, Px, TextBlock]] = []
     for tag in tags:
-        found = seen.point(tag.on, tag.at_mm)
+        found = seen.point(tag.on, tag.at_mm) or seen.point(tag.or_on, tag.at_mm)
         if found is not None:
             tip = found[0] + picture.frame.left, found[1] + picture.frame.top
             kept.append((tag, tip, set_text(tag.text, theme.callout_px, 262.0)))
