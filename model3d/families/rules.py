@@ -92,10 +92,11 @@ class ApproachesData(FamilyPart):
 
 
 class SnagData(FamilyPart):
-    """A known snag at a kind of end."""
+    """A known snag at a kind of end, and when it comes: with the bench work there, or with a leg of the move."""
 
     at: EndKind
     text: str
+    during: Literal["bench", "offer", "raise", "slide", "engage", "press"] = "press"
 
 
 class CornerJointsData(FamilyPart):

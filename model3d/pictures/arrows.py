@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
 
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.page import DISC_PX, DrawnArrow
+from model3d.pictures.lettering import set_text
+from model3d.pictures.page import DISC_PX, SNAG_PX, DrawnArrow
 from model3d.pictures.paper import Box, Paper, Px, drawn
 from model3d.pictures.stage import Arrow, Points, Swing
 from model3d.pictures.swings import arc
 from model3d.pictures.theme import Theme
 
 Projection = Callable[[Points], Points]
+NoteSide = Literal["behind", "above", "below"]
+SIDES: tuple[NoteSide, ...] = get_args(NoteSide)
 _PUSHES = ("press", "tap")
 _STATIONS = 33
 
@@ -29,6 +33,7 @@ class ArrowSize:
     least: float
     most: float
     disc: float = DISC_PX
+    note: float = 18.0
 
 
 def main_size(theme: Theme) -> ArrowSize:
@@ -38,6 +43,7 @@ def main_size(theme: Theme) -> ArrowSize:
         head=theme.arrow_head_px,
         least=theme.arrow_least_px,
         most=theme.arrow_most_px,
+        note=theme.note_px,
     )
 
 
@@ -46,6 +52,7 @@ def inset_size(theme: Theme) -> ArrowSize:
     return ArrowSize(
         shaft=theme.arrow_shaft_px * 0.75,
         head=theme.arrow_head_px * 0.8,
+        note=theme.note_px * 0.94,
         least=theme.arrow_least_px * 0.62,
         most=theme.arrow_most_px * 0.6,
     )
@@ -76,8 +83,10 @@ def ribbon(path: Sequence[Px], shaft: float, head: float) -> tuple[Px, ...]:
     return tuple((float(x), float(y)) for x, y in outline)
 
 
-def drawn_arrow(arrow: Arrow, shift: Vec3, projection: Projection, size: ArrowSize) -> DrawnArrow:
-    """One straight arrow, shifted by ``shift`` mm, in pixels."""
+def drawn_arrow(
+    arrow: Arrow, shift: Vec3, projection: Projection, size: ArrowSize, side: NoteSide = "behind"
+) -> DrawnArrow:
+    """One straight arrow, shifted by ``shift`` mm, in pixels; its note stands on a ``side`` of its number."""
     start, end = np.add(arrow.start_mm, shift), np.add(arrow.end_mm, shift)
     leg = end - start
     near = start + leg / max(float(np.linalg.norm(leg)), 1e-9) * 10.0
@@ -86,7 +95,8 @@ def drawn_arrow(arrow: Arrow, shift: Vec3, projection: Projection, size: ArrowSi
     way = way / max(float(np.linalg.norm(way)), 1e-9)
     long = float(np.clip(np.linalg.norm(ends[1] - ends[0]), size.least, size.most))
     tail = ends[0] - way * long if arrow.kind in _PUSHES else ends[0]
-    return _with_disc([_px(tail), _px(tail + way * long)], arrow.label, size)
+    made = _with_disc([_px(tail), _px(tail + way * long)], arrow.label, size)
+    return _with_note(made, arrow, way, size, side)
 
 
 def drawn_swing(swing: Swing, projection: Projection, size: ArrowSize) -> DrawnArrow:
@@ -103,6 +113,27 @@ def _with_disc(path: list[Px], label: str, size: ArrowSize) -> DrawnArrow:
     tail = np.asarray(path[0]) - np.asarray(path[1])
     disc = np.asarray(path[0]) + tail / max(float(np.linalg.norm(tail)), 1e-9) * (size.disc - 3)
     return DrawnArrow(label=label, outline=ribbon(path, size.shaft, size.head), disc=_px(disc), disc_radius=size.disc)
+
+
+def _with_note(made: DrawnArrow, arrow: Arrow, way: Points, size: ArrowSize, side: NoteSide) -> DrawnArrow:
+    """The same with its words by the disc and the sign of a snag above (below, where the words stand above)."""
+    if not arrow.note and not arrow.snag:
+        return made
+    x, y = made.disc
+    edge = size.disc if arrow.label else 0.0
+    beyond = size.disc + SNAG_PX
+    snag = (x, y + beyond if side == "above" else y - beyond) if arrow.snag else None
+    if not arrow.note:
+        return replace(made, snag=snag)
+    block = set_text(arrow.note, size.note, 1e6, True)
+    wide, high = block.width_px + 12, block.height_px + 4
+    left = x - edge - wide + 3 if way[0] > -0.1 else x + edge - 3
+    box = Box(left=left, top=y - high / 2, width=wide, height=high)
+    if side != "behind":
+        beside = edge if arrow.label else size.head / 2 + 5  # without a number the arrow itself stands there
+        top = y - beside - high + 3 if side == "above" else y + beside - 3
+        box = Box(left=x - wide / 2, top=top, width=wide, height=high)
+    return replace(made, note=arrow.note, note_px=size.note, note_box=box, snag=snag)
 
 
 def spread(
@@ -126,9 +157,10 @@ def _clear(arrow: Arrow, projection: Projection, size: ArrowSize, paper: Paper) 
         far = 0.1 * math.hypot(*shift)
         if best is not None and best[0] <= far:
             break
-        made = drawn_arrow(arrow, shift, projection, size)
-        cost = far + 10 * paper.area_px(drawn(paper.size, made.shapes()))
-        best = (cost, made) if best is None or cost < best[0] else best
+        for more, side in enumerate(SIDES if arrow.note else SIDES[:1]):
+            made = drawn_arrow(arrow, shift, projection, size, side)
+            cost = far + 2.0 * more + 10 * paper.area_px(drawn(paper.size, made.shapes()))
+            best = (cost, made) if best is None or cost < best[0] else best
     assert best is not None
     return best[1]
 

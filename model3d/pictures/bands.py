@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from model3d.pictures.lettering import balanced, set_text, width_px
@@ -10,23 +10,29 @@ from model3d.pictures.page import DISC_PX, Bands, PlacedText, Swatch
 from model3d.pictures.paper import Box, Px
 from model3d.pictures.stage import CalloutKind, Caption, LegendEntry, Look, Stage
 from model3d.pictures.theme import Theme
+from model3d.wording import catalogue
 
 _LEGEND_ORDER: tuple[Look, ...] = (
     "new",
     "valve",
     "fitting",
+    "waiting",
     "hose",
     "o-ring",
     "clip-back",
     "clip-front",
     "trim",
+    "end-cap",
     "fitted",
     "bracket",
+    "cradle",
     "obstacle",
     "ghost",
 )
 _SWATCH = (34.0, 23.0)
+_SIDE_VIEW = (34.0, 46.0)
 _SWATCH_GAP = 10.0
+CLIPS = ("clip-front", "clip-back")
 _LEAST_PANEL_PX = 360.0
 _HANG_PX = 38.0
 
@@ -43,16 +49,20 @@ class _Strip:
     chip: Box | None = None
 
 
-def bands(stage: Stage, theme: Theme) -> Bands:
+def bands(stage: Stage, theme: Theme, seen: Collection[str] | None = None) -> Bands:
     """Set every word round the picture; what is left between the bands is the panel.
 
+    ``seen``: the looks that are seen, which the legend then keeps to; the panel is the same with it and without.
     Raises ValueError when the words leave less than 360 pixels of height for the picture.
     """
     width, height = theme.page_px
     before, numbered, after = split_captions(stage.frame.captions)
     top = _heading(stage, before, theme)
     moves = _below(_captions(numbered, theme), after, theme)
-    legend = _legend(legend_of(stage, theme), theme)
+    legend = _legend(legend_of(stage), stage, theme)
+    if seen is not None:
+        kept = tuple(entry for entry in legend_of(stage) if entry.look == "move" or entry.look in seen)
+        legend = replace(_legend(kept, stage, theme), height=legend.height)
     bottom = moves.height + legend.height
     panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
     if panel.height < _LEAST_PANEL_PX:
@@ -70,22 +80,23 @@ def bands(stage: Stage, theme: Theme) -> Bands:
     )
 
 
-def legend_of(stage: Stage, theme: Theme) -> tuple[LegendEntry, ...]:
+def legend_of(stage: Stage) -> tuple[LegendEntry, ...]:
     """The frame's own legend, or one line for every look on the stage and one for the moves."""
     if stage.frame.legend is not None:
         return stage.frame.legend
     there = {actor.look for actor in stage.actors}
     for inset in stage.insets:
         there |= {actor.look for actor in inset.actors or ()}
-    lines = [LegendEntry(look=look, text=theme.names[look]) for look in _LEGEND_ORDER if look in there]
+    say = catalogue(stage.frame.language).say
+    lines = [LegendEntry(look=look, text=say(f"legend.{look}")) for look in _LEGEND_ORDER if look in there]
     if stage.arrows or stage.swings:
-        lines.append(LegendEntry(look="move", text=theme.names["move"]))
+        lines.append(LegendEntry(look="move", text=say("legend.move")))
     return tuple(lines)
 
 
 def _heading(stage: Stage, notes: Sequence[Caption], theme: Theme) -> _Strip:
     frame, edge = stage.frame, theme.margin_px
-    words = f"Step {frame.step} of {frame.steps}"
+    words = catalogue(frame.language).say("page.step", step=frame.step, steps=frame.steps)
     wide = width_px(words, theme.legend_px, True) + 32
     chip = Box(left=edge, top=24.0, width=wide, height=theme.legend_px * 1.28 + 14)
     label = set_text(words, theme.legend_px, 1e6, True)
@@ -139,6 +150,13 @@ def split_captions(
     return before, tuple(caption for caption in captions if caption.label), after
 
 
+def _with_snags(captions: Sequence[Caption]) -> list[tuple[Caption, tuple[Caption, ...]]]:
+    """Each numbered line with what stands under it: the lines of the same number that carry a mark."""
+    marked = [caption for caption in captions if caption.kind != "plain"]
+    plain = [caption for caption in captions if caption.kind == "plain"]
+    return [(caption, tuple(m for m in marked if m.label == caption.label)) for caption in plain]
+
+
 def _captions(captions: Sequence[Caption], theme: Theme) -> _Strip:
     """The numbered lines, in as many columns, up to five, as make them take the least height."""
     if not captions:
@@ -148,43 +166,55 @@ def _captions(captions: Sequence[Caption], theme: Theme) -> _Strip:
 
 def _rows(captions: Sequence[Caption], columns: int, theme: Theme) -> _Strip:
     gap, hang = 30.0, 2 * DISC_PX + 12
-    columns = min(columns, len(captions))
+    lines = _with_snags(captions)
+    columns = min(columns, len(lines))
     wide = (theme.page_px[0] - 2 * theme.margin_px - gap * (columns - 1)) / columns
     texts: list[PlacedText] = []
     discs: list[tuple[str, Px]] = []
+    marks: list[tuple[CalloutKind, Px]] = []
     top = 20.0
-    for start in range(0, len(captions), columns):
-        row = captions[start : start + columns]
-        blocks = [set_text(caption.text, theme.body_px, wide - hang) for caption in row]
-        for k, (caption, block) in enumerate(zip(row, blocks, strict=True)):
-            left = theme.margin_px + k * (wide + gap)
+    for start in range(0, len(lines), columns):
+        lowest = top + 2 * DISC_PX
+        for k, (caption, under) in enumerate(lines[start : start + columns]):
+            left, down = theme.margin_px + k * (wide + gap), top
             discs.append((caption.label, (left + DISC_PX, top + theme.body_px * 0.68)))
-            texts.append(PlacedText(block=block, left=left + hang, top=top, colour=theme.ink))
-        top += max(2 * DISC_PX, *(block.height_px for block in blocks)) + 8
-    return _Strip(height=top, texts=tuple(texts), discs=tuple(discs))
+            for part in (caption, *under):
+                block = set_text(part.text, theme.body_px, wide - hang)
+                colour = theme.ink if part is caption else theme.soft_ink
+                texts.append(PlacedText(block=block, left=left + hang, top=down, colour=colour))
+                if part is not caption:
+                    marks.append((part.kind, (left + DISC_PX, down + theme.body_px * 0.68)))
+                down = max(down + block.height_px + 4, top + 2 * DISC_PX + 4)
+            lowest = max(lowest, down - 4)
+        top = lowest + 8
+    return _Strip(height=top, texts=tuple(texts), discs=tuple(discs), marks=tuple(marks))
 
 
-def _legend(entries: tuple[LegendEntry, ...], theme: Theme) -> _Strip:
+def _legend(entries: tuple[LegendEntry, ...], stage: Stage, theme: Theme) -> _Strip:
     """Swatches with their words, set a little closer when that saves a line."""
-    return min((_legend_set(entries, gap, theme) for gap in (26.0, 18.0, 12.0)), key=lambda strip: strip.height)
+    gaps = (26.0, 18.0, 12.0)
+    return min((_legend_set(entries, gap, stage, theme) for gap in gaps), key=lambda strip: strip.height)
 
 
-def _legend_set(entries: tuple[LegendEntry, ...], gap: float, theme: Theme) -> _Strip:
-    edge, top, left = theme.margin_px, 10.0, theme.margin_px
-    line = theme.legend_px * 1.28 + 10
+def _legend_set(entries: tuple[LegendEntry, ...], gap: float, stage: Stage, theme: Theme) -> _Strip:
+    edge, left = theme.margin_px, theme.margin_px
+    tall = stage.side_view is not None and any(entry.look in CLIPS for entry in entries)
+    line = max(theme.legend_px * 1.28, _SIDE_VIEW[1] if tall else 0.0) + 8
+    top = 10.0 + (line - theme.legend_px * 1.28 - 8) / 2
     texts: list[PlacedText] = []
     swatches: list[Swatch] = []
     for entry in entries:
         block = set_text(entry.text, theme.legend_px, theme.page_px[0] - 2 * edge - _SWATCH[0] - _SWATCH_GAP)
-        wide = _SWATCH[0] + _SWATCH_GAP + block.width_px
+        size = _SIDE_VIEW if tall and entry.look in CLIPS else _SWATCH
+        wide = size[0] + _SWATCH_GAP + block.width_px
         if left > edge and left + wide > theme.page_px[0] - edge:
             left, top = edge, top + line
-        middle = top + (theme.legend_px * 1.28 - _SWATCH[1]) / 2
-        patch = Box(left=left, top=middle, width=_SWATCH[0], height=_SWATCH[1])
+        middle = top + (theme.legend_px * 1.28 - size[1]) / 2
+        patch = Box(left=left, top=middle, width=size[0], height=size[1])
         swatches.append(Swatch(look=entry.look, box=patch))
         texts.append(PlacedText(block=block, left=patch.right + _SWATCH_GAP, top=top, colour=theme.soft_ink))
         left += wide + gap
-    return _Strip(height=top + line + 8, texts=tuple(texts), swatches=tuple(swatches))
+    return _Strip(height=top + theme.legend_px * 1.28 + 18, texts=tuple(texts), swatches=tuple(swatches))
 
 
 def _down(strip: _Strip, by: float) -> _Strip:

@@ -5,53 +5,37 @@ drawn here.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from model3d.pictures.arrows import ArrowSize, drawn_swing, inset_size, main_size, spread
 from model3d.pictures.bands import bands
-from model3d.pictures.lettering import balanced, set_text
-from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, DrawnInset, Marks, Page, PlacedText
+from model3d.pictures.headings import Heading, heading
+from model3d.pictures.marking import Window, marked
+from model3d.pictures.page import DrawnArrow, DrawnInset, Page
 from model3d.pictures.paper import Box, Disc, Paper, Px, Ring, Shape, Stroke
-from model3d.pictures.placing import CELL_PX, Spot, Worth, between, place_insets, place_label, worth_of
-from model3d.pictures.sight import RayScene, only, sighting
+from model3d.pictures.placing import CELL_PX, Spot, between, place_insets, worth_of
+from model3d.pictures.sight import NOTHING, RayScene, only, sighting
 from model3d.pictures.solids import placed
-from model3d.pictures.stage import Arrow, Badge, Callout, Camera, Inset, Points, Stage, Swing
+from model3d.pictures.stage import Arrow, Badge, Camera, Inset, Stage, Swing
 from model3d.pictures.theme import THEME, Theme
 from model3d.pictures.viewpoint import Bed, View, chosen, inset_view, stage_bed, stepped_back
-from model3d.pictures.views import Room, pixels_per_mm, project
+from model3d.pictures.views import Room, pixels_per_mm
 
-_MARK_PX = 30.0
-_PAD_PX = 9.0
 _ROOMS = (
     Room(left=90, right=90, top=64, bottom=64),
-    Room(left=90, right=90, top=190, bottom=40),
-    Room(left=90, right=90, top=40, bottom=190),
+    Room(left=90, right=90, top=200, bottom=40),
+    Room(left=90, right=90, top=40, bottom=200),
     Room(left=200, right=200, top=90, bottom=90),
     Room(left=290, right=290, top=120, bottom=120),
+    Room(left=380, right=380, top=60, bottom=60),
 )
 _GOOD_COST = 110.0
-_LOST_WORTH = 900.0
+_LOST_WORTH = 1600.0
 _SHRINK_WORTH = 1200.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Window:
-    """A camera's picture on the page: where a room point falls, and what its pixels are worth."""
-
-    camera: Camera
-    frame: Box
-    worth: Worth
-
-    def pixels(self, points_mm: Points) -> Points:
-        seen = project(self.camera, points_mm, round(self.frame.width), round(self.frame.height))
-        return np.asarray(seen + np.array([self.frame.left, self.frame.top, 0.0]))
-
-    def pixel(self, at_mm: tuple[float, float, float]) -> Px:
-        x, y, _ = self.pixels(np.array([at_mm]))[0]
-        return float(x), float(y)
+_SEEN_CELLS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -59,19 +43,17 @@ class _Arrangement:
     """One way to stand and to set the close-ups; the cheapest is taken."""
 
     view: View
-    window: _Window
+    window: Window
     arrows: tuple[DrawnArrow, ...]
     spots: tuple[Spot, ...]
-    titles: tuple[PlacedText, ...]
+    headings: tuple[Heading, ...]
     centres: tuple[Px, ...]
     radius: float
     cost: float
 
     def heads(self) -> tuple[Box, ...]:
-        """The boxes of the close-ups' titles, across the lower rim of each ring."""
-        return tuple(
-            _title_box(title, centre, self.radius) for title, centre in zip(self.titles, self.centres, strict=True)
-        )
+        """The boxes of the close-ups' titles, under each ring."""
+        return tuple(head.box(centre, self.radius) for head, centre in zip(self.headings, self.centres, strict=True))
 
     def shapes(self) -> Iterator[tuple[int, Shape]]:
         """The paper that is taken, each shape with the number of the close-up whose ring it is, or -1."""
@@ -92,24 +74,39 @@ def composed(stage: Stage, theme: Theme) -> Page:
     best = _arranged(stage, bed, around.panel, theme)
     taken = list(best.shapes())
     inside = Paper(size=theme.page_px).only_inside(around.panel.grown(-8))
-    marks = _marks(
-        best.arrows, stage.badges, stage.callouts, best.window, theme, inside.with_shapes(s for _, s in taken)
-    )
+    clear = inside.with_shapes(s for _, s in taken)
+    marks = marked(best.arrows, stage.badges, stage.callouts, best.window, theme, clear)
     taken += ((-1, shape) for shape in marks.shapes())
     insets: list[DrawnInset] = []
+    seen = _looks_seen(best.view, best.window.frame)
     for k, inset in enumerate(stage.insets):
         paper = inside.with_shapes(shape for owner, shape in taken if owner != k)
         insets.append(_inset(stage, inset, best, k, paper, theme))
         taken += ((-1, shape) for shape in insets[-1].marks.shapes())
+        side = round(2 * best.radius)
+        seen |= _looks_seen(insets[-1].view, Box(left=0, top=0, width=side, height=side))
     return Page(
         size=theme.page_px,
-        bands=around,
+        bands=bands(stage, theme, seen),
         view=best.view,
         facing=stage.facing,
         shade_mm=_shade_mm(best.view.camera),
         marks=marks,
         insets=tuple(insets),
+        side_view=stage.side_view,
+        language=stage.frame.language,
     )
+
+
+def _looks_seen(view: View, frame: Box) -> set[str]:
+    """The looks that take some paper in a picture, and those that are seen through."""
+    cells = view.scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
+    numbers, counts = np.unique(cells[cells != NOTHING], return_counts=True)
+    most = {view.solids[k].look: 0 for k in numbers}
+    for k, count in zip(numbers, counts, strict=True):
+        most[view.solids[k].look] += int(count)
+    through = {str(solid.look) for solid in view.solids if solid.look == "ghost"}
+    return through | {str(look) for look, count in most.items() if count >= _SEEN_CELLS}
 
 
 def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
@@ -121,7 +118,9 @@ def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
         view = first if room is _ROOMS[0] else stepped_back(first, bed, stage, theme, size, room)
         lost = 1 - math.sqrt(view.seen_px / first.seen_px) if first.seen_px else 0.0
         window = _window(view, panel)
-        arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), Paper(size=theme.page_px))
+        rings = [_ring(inset, window) for inset in stage.insets]
+        paper = Paper(size=theme.page_px).with_shapes(rings, 4.0)
+        arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), paper)
         for shrink in (1.0, 0.86):
             made = _arrangement(stage, view, window, arrows, theme, theme.inset_px / 2 * shrink)
             cost = made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count
@@ -133,14 +132,25 @@ def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
 
 
 def _arrangement(
-    stage: Stage, view: View, window: _Window, arrows: tuple[DrawnArrow, ...], theme: Theme, radius: float
+    stage: Stage, view: View, window: Window, arrows: tuple[DrawnArrow, ...], theme: Theme, radius: float
 ) -> _Arrangement:
-    titles = tuple(_title(inset, theme, radius) for inset in stage.insets)
-    spots = tuple(_spot(inset, title, window) for inset, title in zip(stage.insets, titles, strict=True))
+    headings = tuple(
+        heading(inset, theme, radius, icon=inset.face is not None and stage.side_view is not None)
+        for inset in stage.insets
+    )
+    spots = tuple(_spot(inset, head, window) for inset, head in zip(stage.insets, headings, strict=True))
     busy = Paper(size=theme.page_px).with_shapes((shape for arrow in arrows for shape in arrow.shapes()), 12.0)
+    busy = busy.with_shapes(Disc(at=window.pixel(c.at_mm), radius=12.0) for c in stage.callouts)
     centres, cost = place_insets(spots, radius, window.worth, busy)
     return _Arrangement(
-        view=view, window=window, arrows=arrows, spots=spots, titles=titles, centres=centres, radius=radius, cost=cost
+        view=view,
+        window=window,
+        arrows=arrows,
+        spots=spots,
+        headings=headings,
+        centres=centres,
+        radius=radius,
+        cost=cost,
     )
 
 
@@ -168,37 +178,29 @@ def _shade_mm(camera: Camera) -> float:
     return round(min(160.0, far / 12), 1)
 
 
-def _window(view: View, frame: Box) -> _Window:
+def _window(view: View, frame: Box) -> Window:
     cells = view.scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
-    return _Window(camera=view.camera, frame=frame, worth=worth_of(cells, view.solids, frame))
+    return Window(camera=view.camera, frame=frame, worth=worth_of(cells, view.solids, frame))
 
 
 def _arrows(
-    arrows: Sequence[Arrow], swings: Sequence[Swing], window: _Window, size: ArrowSize, paper: Paper
+    arrows: Sequence[Arrow], swings: Sequence[Swing], window: Window, size: ArrowSize, paper: Paper
 ) -> tuple[DrawnArrow, ...]:
     curved = tuple(drawn_swing(swing, window.pixels, size) for swing in swings)
     busy = paper.with_shapes((shape for arrow in curved for shape in arrow.shapes()), 8.0)
     return (*curved, *spread(arrows, window.pixels, window.frame, size, busy))
 
 
-def _spot(inset: Inset, title: PlacedText, window: _Window) -> Spot:
-    scale = pixels_per_mm(window.camera, inset.centre_mm, round(window.frame.height))
-    radius = float(np.clip(inset.radius_mm * scale, 18.0, 70.0))
-    return Spot(
-        at=window.pixel(inset.centre_mm),
-        radius=radius,
-        title=(title.block.width_px + 2 * _PAD_PX, title.block.height_px + _PAD_PX),
-    )
+def _spot(inset: Inset, head: Heading, window: Window) -> Spot:
+    ring = _ring(inset, window)
+    return Spot(at=ring.at, radius=ring.radius, title=head.size)
 
 
-def _title(inset: Inset, theme: Theme, radius: float) -> PlacedText:
-    block = balanced(inset.title, theme.callout_px, 2 * radius - 2 * _PAD_PX, True)
-    return PlacedText(block=block, left=0.0, top=0.0, colour=theme.ink, anchor="middle")
-
-
-def _title_box(title: PlacedText, centre: Px, radius: float) -> Box:
-    wide, high = title.block.width_px + 2 * _PAD_PX, title.block.height_px + _PAD_PX
-    return Box(left=centre[0] - wide / 2, top=centre[1] + radius - high / 2, width=wide, height=high)
+def _ring(inset: Inset, window: Window) -> Disc:
+    """The place of the main picture that a close-up enlarges."""
+    scale = pixels_per_mm(window.camera, inset.ringed_mm, round(window.frame.height))
+    radius = float(np.clip(inset.radius_mm * scale, 18.0, 64.0))
+    return Disc(at=window.pixel(inset.ringed_mm), radius=radius)
 
 
 def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Paper, theme: Theme) -> DrawnInset:
@@ -211,23 +213,34 @@ def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Pap
     frame = Box(left=centre[0] - radius, top=centre[1] - radius, width=2 * radius, height=2 * radius)
     window = _window(view, frame)
     ring = Disc(at=centre, radius=radius - 6)
+    own = paper.only_inside(ring).with_shapes([head])
     offered = inset.badges if inset.badges is not None else _badges_near(stage, inset)
     badges = [badge for badge in offered if math.dist(window.pixel(badge.at_mm), centre) < ring.radius]
-    arrows = _arrows(inset.arrows, (), window, inset_size(theme), paper.only_inside(ring))
-    letters = _marks(arrows, badges, (), window, theme, paper.only_inside(ring))
+    points = [*(badge.at_mm for badge in badges), *(callout.at_mm for callout in inset.callouts)]
+    tips = [Disc(at=window.pixel(point), radius=9.0) for point in points]
+    arrows = _arrows(inset.arrows, (), window, inset_size(theme), own.with_shapes(tips))
+    letters = marked(arrows, badges, (), window, theme, own)
     around = replace(window, worth=at.window.worth.with_round(window.worth, centre, radius))
-    words = _marks(arrows, (), inset.callouts, around, theme, paper.with_shapes(letters.shapes()))
+    words = marked(arrows, (), inset.callouts, around, theme, paper.with_shapes([*letters.shapes(), head]))
     return DrawnInset(
         view=view,
         centre=centre,
         radius=radius,
         shade_mm=round(inset.radius_mm * 0.4, 1),
-        title=replace(at.titles[number], left=centre[0], top=head.top + _PAD_PX / 2),
+        title=at.headings[number].words(head),
         title_box=head,
         spot=at.spots[number].at,
         spot_radius=at.spots[number].radius,
         marks=replace(letters, callouts=words.callouts),
+        face=inset.face,
+        icon=at.headings[number].icon_box(head),
+        guides=tuple(_guides(inset, window)),
     )
+
+
+def _guides(inset: Inset, window: Window) -> Iterable[tuple[Px, Px]]:
+    for start, end in inset.guides:
+        yield window.pixel(start), window.pixel(end)
 
 
 def _badges_near(stage: Stage, inset: Inset) -> tuple[Badge, ...]:
@@ -237,40 +250,3 @@ def _badges_near(stage: Stage, inset: Inset) -> tuple[Badge, ...]:
         for badge in stage.badges
         if float(np.linalg.norm(np.subtract(badge.at_mm, inset.centre_mm))) < inset.radius_mm * 0.9
     )
-
-
-def _marks(
-    arrows: tuple[DrawnArrow, ...],
-    badges: Sequence[Badge],
-    callouts: Sequence[Callout],
-    window: _Window,
-    theme: Theme,
-    paper: Paper,
-) -> Marks:
-    """Letters first, then words, each off the arrows, the points of the others, and what is placed before it."""
-    paper = paper.with_shapes(shape for arrow in arrows for shape in arrow.shapes())
-    points = [*(badge.at_mm for badge in badges), *(callout.at_mm for callout in callouts)]
-    paper = paper.with_shapes(Disc(at=window.pixel(point), radius=9.0) for point in points)
-    letters: list[DrawnBadge] = []
-    words: list[DrawnCallout] = []
-    for badge in badges:
-        tip, side = window.pixel(badge.at_mm), 2 * theme.badge_radius_px
-        place = place_label((side, side), tip, window.worth, paper)
-        letters.append(DrawnBadge(letter=badge.text, look=badge.look, box=place, tip=tip))
-        paper = paper.with_shapes([place, Stroke(start=place.middle, end=tip, width=4.0)])
-    for callout in callouts:
-        words.append(_words(callout, window, theme, paper))
-        line = Stroke(start=words[-1].box.middle, end=words[-1].tip, width=4.0)
-        paper = paper.with_shapes([words[-1].box, line])
-    return Marks(arrows=arrows, badges=tuple(letters), callouts=tuple(words))
-
-
-def _words(callout: Callout, window: _Window, theme: Theme, paper: Paper) -> DrawnCallout:
-    tip = window.pixel(callout.at_mm)
-    block = set_text(callout.text, theme.callout_px, 300.0)
-    mark = _MARK_PX if callout.kind != "plain" else 0.0
-    size = block.width_px + 2 * _PAD_PX + mark, max(block.height_px, mark - 4) + _PAD_PX
-    place = place_label(size, tip, window.worth, paper)
-    top = place.middle[1] - block.height_px / 2
-    text = PlacedText(block=block, left=place.left + _PAD_PX + mark, top=top, colour=theme.ink)
-    return DrawnCallout(text=text, kind=callout.kind, box=place, tip=tip)

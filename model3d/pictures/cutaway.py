@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 
 from model3d.geometry.placement import Vec3, dot
 from model3d.pictures.solids import PlacedMesh, cut_away
-from model3d.pictures.stage import ROOM_LOOKS, Cut, Look
+from model3d.pictures.stage import ROOM_LOOKS, Cut, Look, Notch
 from model3d.pictures.theme import Theme
 
 _SIDEWAYS = 0.04
@@ -34,6 +35,23 @@ def opened(
         rest = cut_away(solid, (0.0, 0.0, height), _UP)
         if rest is not None:
             kept.append(rest)
+    return tuple(kept)
+
+
+def notched(solids: Sequence[PlacedMesh], notch: Notch) -> tuple[PlacedMesh, ...]:
+    """The solids with a window cut into the named ones: they come back in two parts, the far one whole, the near one
+    without its side toward ``notch.normal``.
+    """
+    kept: list[PlacedMesh] = []
+    inward = (-notch.along[0], -notch.along[1], -notch.along[2])
+    for solid in solids:
+        if solid.id not in notch.actor_ids:
+            kept.append(solid)
+            continue
+        whole = cut_away(solid, notch.from_mm, notch.along)
+        end = cut_away(solid, notch.from_mm, inward)
+        opened_end = None if end is None else cut_away(replace(end, cut=None), notch.at_mm, notch.normal)
+        kept += [part for part in (whole, opened_end) if part is not None]
     return tuple(kept)
 
 

@@ -13,6 +13,7 @@ from model3d.pictures.lettering import FAMILY, font_paths
 from model3d.pictures.markup import element, words
 from model3d.pictures.page import (
     DISC_PX,
+    SNAG_PX,
     DrawnArrow,
     DrawnBadge,
     DrawnCallout,
@@ -23,8 +24,10 @@ from model3d.pictures.page import (
 )
 from model3d.pictures.paper import Box, Px
 from model3d.pictures.render import Raster
+from model3d.pictures.side_icon import side_icon
 from model3d.pictures.signs import sign
 from model3d.pictures.theme import Theme
+from model3d.wording import catalogue
 
 
 def svg(page: Page, theme: Theme) -> str:
@@ -63,10 +66,10 @@ def _parts(page: Page, theme: Theme) -> Iterator[str]:
     for arrow in page.marks.arrows:
         yield from _arrow(arrow, theme)
     for inset in page.insets:
-        yield from _ring(inset, theme)
+        yield from _ring(inset, page, theme)
     for marks in (page.marks, *(inset.marks for inset in page.insets)):
         for badge in marks.badges:
-            yield from _badge(badge, theme)
+            yield from _badge(badge, page, theme)
         for callout in marks.callouts:
             yield from _callout(callout, theme)
     yield from _bands(page, theme)
@@ -80,7 +83,7 @@ def _bands(page: Page, theme: Theme) -> Iterator[str]:
     for kind, at in around.marks:
         yield sign(kind, at, 15.0, theme)
     for swatch in around.swatches:
-        yield from _swatch(swatch, theme)
+        yield from _swatch(swatch, page, theme)
     for text in around.texts:
         yield _text(text)
 
@@ -107,6 +110,12 @@ def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
     halo = {"fill": theme.halo, "stroke": theme.halo, "stroke_linejoin": "round"}
     yield element("polygon", points=points, stroke_width=2 * theme.arrow_halo_px, **halo)
     yield element("polygon", points=points, fill=theme.move)
+    if arrow.note_box is not None:
+        yield _rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
+        yield _rounded(arrow.note_box, 6.0, theme.paper, theme.move, 1.8)
+        yield _letter(arrow.note, arrow.note_box.middle, arrow.note_px, theme.ink)
+    if arrow.snag is not None:
+        yield sign("snag", arrow.snag, SNAG_PX, theme)
     if arrow.label:
         yield from _disc(arrow.label, arrow.disc, arrow.disc_radius, theme)
 
@@ -130,12 +139,17 @@ def _letter(letter: str, at: Px, size: float, colour: str) -> str:
     )
 
 
-def _badge(badge: DrawnBadge, theme: Theme) -> Iterator[str]:
+def _badge(badge: DrawnBadge, page: Page, theme: Theme) -> Iterator[str]:
     surface = theme.surfaces[badge.look]
     yield from _leader(badge.box.middle, badge.tip, theme)
     yield _rounded(badge.box.grown(3.0), 9.0, theme.halo)
     yield _rounded(badge.box, 7.0, surface.fill, surface.line, 2.0)
-    yield _letter(badge.letter, badge.box.middle, theme.badge_px, theme.badge_ink(badge.letter))
+    yield _letter(face_letter(badge.letter, page), badge.box.middle, theme.badge_px, theme.badge_ink(badge.letter))
+
+
+def face_letter(face: str, page: Page) -> str:
+    """The letter of a clip's face in the page's language."""
+    return catalogue(page.language).say("letter.front" if face == "F" else "letter.back")
 
 
 def _callout(callout: DrawnCallout, theme: Theme) -> Iterator[str]:
@@ -160,27 +174,35 @@ def _tie(inset: DrawnInset, theme: Theme) -> Iterator[str]:
         yield _circle(inset.spot, inset.spot_radius, colour, theme.leader_px + 0.6 + extra)
 
 
-def _ring(inset: DrawnInset, theme: Theme) -> Iterator[str]:
+def _ring(inset: DrawnInset, page: Page, theme: Theme) -> Iterator[str]:
     for colour, extra in ((theme.halo, 7.0), (theme.ink, 0.0)):
         yield _circle(inset.centre, inset.radius, colour, theme.ring_px + extra)
+    for start, end in inset.guides:
+        yield _line(start, end, theme.halo, 4.0)
+        yield _line(start, end, theme.ink, 1.8, "7 5")
     for arrow in inset.marks.arrows:
         yield from _arrow(arrow, theme)
     yield _rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
+    if inset.icon is not None and inset.face is not None and page.side_view is not None:
+        yield side_icon(page.side_view, inset.face, inset.icon, theme)
     yield _text(inset.title)
 
 
-def _swatch(swatch: Swatch, theme: Theme) -> Iterator[str]:
+def _swatch(swatch: Swatch, page: Page, theme: Theme) -> Iterator[str]:
     box = swatch.box
     if swatch.look == "move":
         long = box.width - 16
         arrow = f"M{box.left:.1f} {box.middle[1] - 4:.1f}h{long:g}v-7l16 11l-16 11v-7h-{long:g}z"
         yield element("path", d=arrow, fill=theme.move)
         return
+    if swatch.look in ("clip-front", "clip-back") and page.side_view is not None:
+        yield side_icon(page.side_view, "F" if swatch.look == "clip-front" else "B", box, theme)
+        return
     surface = theme.surfaces[swatch.look]
     yield _rounded(box, 6.0, surface.fill, surface.line, 1.6, surface.opacity)
     if swatch.look in ("clip-front", "clip-back"):
         letter = "F" if swatch.look == "clip-front" else "B"
-        yield _letter(letter, box.middle, 19.0, theme.badge_ink(letter))
+        yield _letter(face_letter(letter, page), box.middle, 19.0, theme.badge_ink(letter))
 
 
 def _rounded(box: Box, radius: float, fill: str, stroke: str = "none", width: float = 0.0, opacity: float = 1.0) -> str:
@@ -202,6 +224,8 @@ def _circle(at: Px, radius: float, colour: str, width: float) -> str:
     return element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=colour, stroke_width=width)
 
 
-def _line(start: Px, end: Px, colour: str, width: float) -> str:
-    ends = {"x1": start[0], "y1": start[1], "x2": end[0], "y2": end[1]}
+def _line(start: Px, end: Px, colour: str, width: float, dashes: str = "") -> str:
+    ends: dict[str, float | str] = {"x1": start[0], "y1": start[1], "x2": end[0], "y2": end[1]}
+    if dashes:
+        ends["stroke_dasharray"] = dashes
     return element("line", **ends, stroke=colour, stroke_width=width)

@@ -11,8 +11,9 @@ from typing import Literal
 
 from model3d.pictures.lettering import TextBlock
 from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, crossing, drawn
-from model3d.pictures.stage import CalloutKind, Look
+from model3d.pictures.stage import CalloutKind, Look, SideView
 from model3d.pictures.viewpoint import View
+from model3d.wording import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,17 +34,29 @@ class PlacedText:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnArrow:
-    """An arrow's outline and, with a label, the disc at its tail that carries the number."""
+    """An arrow's outline and, with a label, the disc at its tail that carries the number; beside it words in a box, and
+    above it the sign of a snag.
+    """
 
     label: str
     outline: tuple[Px, ...]
     disc: Px
     disc_radius: float
+    note: str = ""
+    note_px: float = 0.0
+    note_box: Box | None = None
+    snag: Px | None = None
 
     def shapes(self) -> tuple[Shape, ...]:
         """All the paper the arrow takes."""
-        body = Outline(points=self.outline)
-        return (body, Disc(at=self.disc, radius=self.disc_radius)) if self.label else (body,)
+        found: list[Shape] = [Outline(points=self.outline)]
+        if self.label:
+            found.append(Disc(at=self.disc, radius=self.disc_radius))
+        if self.note_box is not None:
+            found.append(self.note_box)
+        if self.snag is not None:
+            found.append(Disc(at=self.snag, radius=SNAG_PX))
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +108,9 @@ class Marks:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class DrawnInset:
-    """A round close-up with its title, the spot it enlarges in the main picture, and its own marks."""
+    """A round close-up with its title, the spot it enlarges in the main picture, and its own marks; ``icon`` is the
+    place of the clip's side view, ``guides`` the lines that show where a part goes.
+    """
 
     view: View
     centre: Px
@@ -106,6 +121,9 @@ class DrawnInset:
     spot: Px
     spot_radius: float
     marks: Marks
+    face: Literal["F", "B"] | None = None
+    icon: Box | None = None
+    guides: tuple[tuple[Px, Px], ...] = ()
 
     def leader(self) -> tuple[Px, Px]:
         """From the spot's rim to the ring."""
@@ -146,6 +164,8 @@ class Page:
     shade_mm: float
     marks: Marks
     insets: tuple[DrawnInset, ...]
+    side_view: SideView | None = None
+    language: Language = "en"
 
     def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
         """Everything that must lie apart, by name: texts, numbers, letters, arrows, callouts, close-ups'
@@ -173,6 +193,7 @@ class Page:
 
 
 DISC_PX = 17.0
+SNAG_PX = 13.0
 
 
 def overlaps(page: Page, slack_px: float = 8.0) -> tuple[str, ...]:

@@ -31,6 +31,7 @@ _STEP_PX = 12
 _BATCH = 128
 _LEADER_SAMPLES = 96
 _FAR_WORTH = 0.5
+_ORDERED_PX = 60.0
 _REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0, 240.0)
 
 
@@ -77,8 +78,8 @@ def worth_of(ids: IdMap, solids: Sequence[PlacedMesh], panel: Box) -> Worth:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
-    """A joint in the main picture that wants a close-up: where it is, how large, and the size of the close-
-    up's title.
+    """A joint in the main picture that wants a close-up: where it is, how large, and the size of the close-up's title,
+    which hangs under its ring.
     """
 
     at: Px
@@ -89,8 +90,8 @@ class Spot:
 def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Paper) -> tuple[tuple[Px, ...], float]:
     """Centres of the close-ups and the worth of what they cover; the order that covers least is taken.
 
-    Close-ups stay inside the panel, apart from one another, off what is taken on ``paper``, and their leaders
-    do not cross.
+    Close-ups stay inside the panel, apart from one another, off what is taken on ``paper``, from left to right as
+    what they show; their leaders cross neither one another nor another close-up.
     """
     if not spots:
         return (), 0.0
@@ -112,9 +113,10 @@ def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple
     """Candidate centres (x and y, flat) and what each costs by what its ring and title cover and its
     distance.
     """
-    panel, edge, low = worth.panel, radius + 14, radius + 14 + spot.title[1] / 2
+    panel, edge, low = worth.panel, radius + 14, radius + spot.title[1]
+    side = max(edge, spot.title[0] / 2 + 12)
     x, y = np.meshgrid(
-        np.arange(panel.left + edge, panel.right - edge + 1, _STEP_PX),
+        np.arange(panel.left + side, panel.right - side + 1, _STEP_PX),
         np.arange(panel.top + edge, panel.bottom - low + 1, _STEP_PX),
     )
     x, y = x.ravel(), y.ravel()
@@ -127,12 +129,13 @@ def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple
     covered = np.fft.irfft2(np.fft.rfft2(padded) * disc, s=padded.shape)[:high, :wide]
     rows, columns = worth.cells_at(x, y)
     sums = np.pad(cells.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
-    top, left = worth.cells_at(x - spot.title[0] / 2, y + radius)
-    bottom, right = worth.cells_at(x + spot.title[0] / 2, y + radius + spot.title[1] / 2)
+    left, top = x - spot.title[0] / 2, y + radius - 8
+    top, left = worth.cells_at(left, top)
+    bottom, right = worth.cells_at(x + spot.title[0] / 2, y + radius + spot.title[1] - 12)
     title = sums[bottom + 1, right + 1] - sums[top, right + 1] - sums[bottom + 1, left] + sums[top, left]
     far = np.hypot(x - spot.at[0], y - spot.at[1])
     beside = np.abs(x - spot.at[0]) < spot.title[0] / 2 + spot.radius + 8
-    below = np.abs(y + radius - spot.at[1]) < spot.title[1] / 2 + spot.radius + 8
+    below = np.abs(y + radius + spot.title[1] / 2 - 12 - spot.at[1]) < spot.title[1] / 2 + spot.radius + 8
     own = np.where((far < radius + spot.radius + 26) | (beside & below), 1e5, 0.0)
     return x, y, np.maximum(covered[rows, columns], 0.0) + title + own + _FAR_WORTH * np.maximum(far - radius, 0.0)
 
@@ -148,8 +151,14 @@ def _best_centre(
     """The cheapest centre once the other close-ups and the leaders count too."""
     x, y, cost = costs[0], costs[1], costs[2].copy()
     for other, centre in others:
-        cost += np.where(np.hypot(x - centre[0], y - centre[1]) < 2 * radius + 30, 1e6, 0.0)
+        title = max(spot.title[1], other.title[1])
+        wide = (spot.title[0] + other.title[0]) / 2 + 12
+        stacked = (np.abs(x - centre[0]) < max(2 * radius, wide)) & (np.abs(y - centre[1]) < 2 * radius + title + 8)
+        cost += np.where(stacked | (np.hypot(x - centre[0], y - centre[1]) < 2 * radius + 30), 1e6, 0.0)
         cost += np.where(np.hypot(x - other.at[0], y - other.at[1]) < radius + other.radius + 8, 1e4, 0.0)
+        cost += np.where(_under_title(spot, x, y, radius, other), 1e4, 0.0)
+        swapped = (x - centre[0]) * (spot.at[0] - other.at[0]) < 0
+        cost += np.where(swapped & (abs(spot.at[0] - other.at[0]) > _ORDERED_PX), 4e3, 0.0)
     best: tuple[Px, float] = (worth.panel.middle, math.inf)
     order = np.argsort(cost, kind="stable")
     for start in range(0, len(order), _BATCH):
@@ -159,10 +168,35 @@ def _best_centre(
         total = cost[batch] + _leader_costs(spot, x[batch], y[batch], radius, worth, paper)
         for other, centre in others:
             total += 3e3 * _crossed(spot.at, x[batch], y[batch], other.at, centre)
+            total += 3e3 * (_from_line(centre, spot.at, x[batch], y[batch]) < radius + 10)
+            total += 3e3 * (_to_line(x[batch], y[batch], other.at, centre) < radius + 10)
+            total += 1e3 * (_from_line(other.at, spot.at, x[batch], y[batch]) < other.radius + 6)
         k = int(np.argmin(total))
         if total[k] < best[1]:
             best = (float(x[batch[k]]), float(y[batch[k]])), float(total[k])
     return best
+
+
+def _under_title(spot: Spot, x: Floats, y: Floats, radius: float, other: Spot) -> npt.NDArray[np.bool_]:
+    """At which centres the title hides the ring of another spot."""
+    beside = np.abs(x - other.at[0]) < spot.title[0] / 2 + other.radius
+    down = y + radius - 12 + spot.title[1] / 2
+    return np.asarray(beside & (np.abs(down - other.at[1]) < spot.title[1] / 2 + other.radius))
+
+
+def _from_line(point: Px, start: Px, x: Floats, y: Floats) -> Floats:
+    """How far a point stands from the lines from ``start`` to each of the points."""
+    dx, dy = x - start[0], y - start[1]
+    share = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / np.maximum(dx**2 + dy**2, 1e-9)
+    share = np.clip(share, 0.0, 1.0)
+    return np.asarray(np.hypot(start[0] + share * dx - point[0], start[1] + share * dy - point[1]))
+
+
+def _to_line(x: Floats, y: Floats, start: Px, end: Px) -> Floats:
+    """How far each of the points stands from the line from ``start`` to ``end``."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    share = np.clip(((x - start[0]) * dx + (y - start[1]) * dy) / max(dx**2 + dy**2, 1e-9), 0.0, 1.0)
+    return np.asarray(np.hypot(start[0] + share * dx - x, start[1] + share * dy - y))
 
 
 def _leader_costs(spot: Spot, x: Floats, y: Floats, radius: float, worth: Worth, paper: Paper) -> Floats:

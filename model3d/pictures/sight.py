@@ -11,15 +11,17 @@ from embreex import rtcore_scene
 from embreex.mesh_construction import TriangleMesh
 
 from model3d.pictures.solids import PlacedMesh
-from model3d.pictures.stage import Camera, Points
+from model3d.pictures.stage import Camera, Look, Points
 from model3d.pictures.views import axes
 
 IdMap = npt.NDArray[np.int64]
 NOTHING = -1
+SEE_THROUGH: frozenset[Look] = frozenset({"ghost"})
 
 
 class RayScene:
-    """Placed meshes ready for rays. ``solids[k]`` is what the number ``k`` in an id map stands for.
+    """Placed meshes ready for rays. ``solids[k]`` is what the number ``k`` in an id map stands for. Ghosts are seen
+    through.
 
     ``base`` is a scene that stands there too, shared with others: its solids come first, and it is not built anew.
     """
@@ -29,10 +31,12 @@ class RayScene:
         before = base.solids if base is not None else ()
         self._base = base
         self.solids: tuple[PlacedMesh, ...] = (*before, *own)
-        self._owner = np.repeat(np.arange(len(own)), [len(solid.triangles) for solid in own]) + len(before)
+        counts = [0 if solid.look in SEE_THROUGH else len(solid.triangles) for solid in own]
+        self._owner = np.repeat(np.arange(len(own)), counts) + len(before)
         self._scene = rtcore_scene.EmbreeScene()
-        if own:
-            corners = np.concatenate([solid.vertices_mm[solid.triangles] for solid in own])
+        firm = [solid for solid in own if solid.look not in SEE_THROUGH]
+        if firm:
+            corners = np.concatenate([solid.vertices_mm[solid.triangles] for solid in firm])
             self._mesh = TriangleMesh(self._scene, np.ascontiguousarray(corners, dtype=np.float32))
 
     def hits(self, origins_mm: Points, directions: Points) -> IdMap:

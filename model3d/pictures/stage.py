@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from model3d.geometry.placement import Placement, Vec3
+from model3d.wording import Language
 
 Look = Literal[
     "room-floor",
@@ -24,10 +25,13 @@ Look = Literal[
     "clip-front",
     "clip-back",
     "fitting",
+    "waiting",
     "hose",
     "o-ring",
     "bracket",
+    "cradle",
     "trim",
+    "end-cap",
     "valve",
     "obstacle",
     "ghost",
@@ -84,9 +88,10 @@ class Arrow:
     """One straight leg of a move. A leg too short to be seen is drawn longer, in its own direction: from its
     start on, or, for a press or a tap, up to its start, pushing on the face there.
 
-    ``label`` is its place in the order of the moves ('1', '2', ..) or empty. ``along_mm`` is the line (two
-    points) on which the arrow's start may be shifted without changing its meaning, for example the new
-    piece's length: the page uses it to keep arrows apart.
+    ``label`` is its place in the order of the moves ('1', '2', ..) or empty; ``note`` is written beside it, as
+    its length. ``along_mm`` is the line (two points) on which the arrow's start may be shifted without changing
+    its meaning, for example the new piece's length: the page uses it to keep arrows apart. ``snag`` puts the
+    sign of a known snag at its number.
     """
 
     start_mm: Vec3
@@ -94,6 +99,8 @@ class Arrow:
     label: str = ""
     kind: ArrowKind
     along_mm: tuple[Vec3, Vec3] | None = None
+    note: str = ""
+    snag: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +139,32 @@ class Callout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Notch:
+    """A window cut into the parts named: what lies past ``from_mm`` in direction ``along`` and past ``at_mm`` in
+    direction ``normal`` is taken away.
+    """
+
+    from_mm: Vec3
+    along: Vec3
+    at_mm: Vec3
+    normal: Vec3
+    actor_ids: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SideView:
+    """A section across the run as a small picture: the wall at u = 0, the profile's outline, a clip's plate and its
+    tabs as boxes (u, v, width, height), mm, v up from the floor. ``front_tabs`` and ``back_tabs`` are the tabs of a
+    clip that faces front and back.
+    """
+
+    outline: tuple[tuple[float, float], ...]
+    plate: tuple[float, float, float, float]
+    front_tabs: tuple[tuple[float, float, float, float], ...]
+    back_tabs: tuple[tuple[float, float, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
     """A plane that opens what hides a joint: what lies on the side of ``normal`` is taken away from the
     actors named.
@@ -151,7 +184,10 @@ class Inset:
 
     ``subject_ids`` names what must be seen (clip, fitting); several ``other_directions`` may be offered, and
     the one that shows most of the subject is taken. ``actors`` None: those of the stage; otherwise the joint
-    as it stands at the moment shown. ``badges`` None: those of the stage that lie inside the ball.
+    as it stands at the moment shown. ``badges`` None: those of the stage that lie inside the ball. ``spot_mm``
+    is the place that is ringed in the main picture, where it is not ``centre_mm``: a joint drawn in another pose.
+    ``guides`` are lines that show where a part drawn out of its place goes. ``face`` puts the side view of the
+    clip beside the title.
     """
 
     centre_mm: Vec3
@@ -162,9 +198,18 @@ class Inset:
     subject_ids: tuple[str, ...] = ()
     actors: tuple[Actor, ...] | None = None
     cut: Cut | None = None
+    notch: Notch | None = None
+    spot_mm: Vec3 | None = None
+    guides: tuple[tuple[Vec3, Vec3], ...] = ()
+    face: Literal["F", "B"] | None = None
     arrows: tuple[Arrow, ...] = ()
     badges: tuple[Badge, ...] | None = None
     callouts: tuple[Callout, ...] = ()
+
+    @property
+    def ringed_mm(self) -> Vec3:
+        """The place that is ringed in the main picture."""
+        return self.centre_mm if self.spot_mm is None else self.spot_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +232,10 @@ class LegendEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caption:
-    """One line of what to do; ``label`` ties it to the arrows of that number, ``kind`` gives it a mark."""
+    """One line of what to do; ``label`` ties it to the arrows of that number, ``kind`` gives it a mark.
+
+    A line with both a ``label`` and a ``kind`` that is not plain stands under the line of that number.
+    """
 
     text: str
     label: str = ""
@@ -203,6 +251,7 @@ class Frame:
     legend: tuple[LegendEntry, ...] | None = None
     step: int = 1
     steps: int = 1
+    language: Language = "en"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -210,8 +259,10 @@ class Stage:
     """A whole picture in numbers.
 
     ``facing`` is the level direction from the target wall into the room: the viewer stands on that side.
-    ``subject_ids`` names what must be seen; empty: every actor that looks ``new``. ``camera`` None: chosen
-    by rule. Raises ValueError when an id comes twice, a mesh key or a subject is unknown.
+    ``subject_ids`` names what must be seen; empty: every actor that looks ``new``. ``framed_ids`` names what the
+    picture must hold besides. ``overview`` stands the viewer higher, for what stands on several walls. ``side_view``
+    is drawn beside the titles of close-ups that say a clip's face, and in the legend. ``camera`` None: chosen by
+    rule. Raises ValueError when an id comes twice, a mesh key or a subject is unknown.
     """
 
     meshes: Mapping[str, Mesh]
@@ -224,6 +275,9 @@ class Stage:
     callouts: tuple[Callout, ...] = ()
     insets: tuple[Inset, ...] = ()
     subject_ids: tuple[str, ...] = ()
+    framed_ids: tuple[str, ...] = ()
+    overview: bool = False
+    side_view: SideView | None = None
     camera: Camera | None = None
 
     def __post_init__(self) -> None:
@@ -234,7 +288,7 @@ class Stage:
             lost = sorted({actor.mesh_key for actor in actors} - set(self.meshes))
             if lost:
                 raise ValueError("no mesh for: " + ", ".join(lost))
-        unknown = sorted(set(self.subject_ids) - {actor.id for actor in self.actors})
+        unknown = sorted({*self.subject_ids, *self.framed_ids} - {actor.id for actor in self.actors})
         if unknown:
             raise ValueError("no actor on the stage for the subject: " + ", ".join(unknown))
 

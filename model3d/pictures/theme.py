@@ -33,36 +33,21 @@ _SURFACES: Mapping[Look, Surface] = MappingProxyType(
         "room-floor": Surface(fill="#ECE6DC", line="#B9B1A4", line_px=1.0, shine=0.0, glow=0.2),
         "room-wall": Surface(fill="#E4E8EA", line="#9AA5AD", line_px=1.0, shine=0.0, glow=0.45),
         "room-fixture": Surface(fill="#D5D9DB", line="#8B969E", line_px=1.0, shine=0.05, glow=0.3),
-        "fitted": Surface(fill="#C3CAD0", line="#66727C"),
+        "fitted": Surface(fill="#CBD2D8", line="#66727C", glow=0.5),
         "new": Surface(fill="#1E86C8", line="#06304D", line_px=1.6, shine=0.25),
         "clip-front": Surface(fill="#F0A400", line="#5C3D00", line_px=1.4, glow=0.7),
         "clip-back": Surface(fill="#A23B86", line="#3D0F31", line_px=1.4, glow=0.7),
         "fitting": Surface(fill="#00A579", line="#003D2C", line_px=1.4, shine=0.3, glow=0.25),
+        "waiting": Surface(fill="#9CCBB9", line="#3F6B5C", line_px=1.3, shine=0.2, glow=0.4),
         "hose": Surface(fill="#4A5761", line="#161C21", line_px=1.2),
         "o-ring": Surface(fill="#1F2529", line="#000000"),
-        "bracket": Surface(fill="#8794A0", line="#3A454F"),
-        "trim": Surface(fill="#E8D48A", line="#6B5A1E"),
+        "bracket": Surface(fill="#94A1AD", line="#3A454F", glow=0.35),
+        "cradle": Surface(fill="#B9A58C", line="#4D3F2C", glow=0.35),
+        "trim": Surface(fill="#E8D48A", line="#6B5A1E", glow=0.2),
+        "end-cap": Surface(fill="#D98CB3", line="#5E2444", glow=0.2),
         "valve": Surface(fill="#5DAFC0", line="#14414B", line_px=1.4, shine=0.25),
         "obstacle": Surface(fill="#C98F63", line="#5B3618"),
         "ghost": Surface(fill="#1E86C8", line="#1E86C8", opacity=0.22, line_px=1.0),
-    }
-)
-
-_NAMES: Mapping[str, str] = MappingProxyType(
-    {
-        "new": "fit now",
-        "fitted": "fitted before",
-        "clip-front": "clip faces front",
-        "clip-back": "clip faces back",
-        "fitting": "fitting",
-        "hose": "hose",
-        "o-ring": "O-ring",
-        "bracket": "bracket",
-        "trim": "trim",
-        "valve": "end fitting",
-        "obstacle": "in the room",
-        "ghost": "where it goes",
-        "move": "moves",
     }
 )
 
@@ -74,7 +59,6 @@ class Theme:
     """
 
     surfaces: Mapping[Look, Surface] = field(default_factory=lambda: _SURFACES)
-    names: Mapping[str, str] = field(default_factory=lambda: _NAMES)
     paper: str = "#FFFFFF"
     backdrop: str = "#F4F6F7"
     ink: str = "#17212B"
@@ -93,6 +77,7 @@ class Theme:
     body_px: float = 21.0
     legend_px: float = 20.0
     callout_px: float = 20.0
+    note_px: float = 18.0
     badge_px: float = 25.0
     badge_radius_px: float = 19.0
     arrow_shaft_px: float = 15.0
@@ -101,7 +86,7 @@ class Theme:
     arrow_most_px: float = 230.0
     arrow_halo_px: float = 4.5
     leader_px: float = 2.0
-    inset_px: float = 312.0
+    inset_px: float = 316.0
     ring_px: float = 4.0
     field_deg: float = 28.0
     elevation_deg: float = 32.0

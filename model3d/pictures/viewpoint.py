@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model3d.geometry.placement import Vec3, subtract
-from model3d.pictures.cutaway import cut_open, opened
+from model3d.pictures.cutaway import cut_open, notched, opened
 from model3d.pictures.sight import RayScene, only, sighting
 from model3d.pictures.solids import PlacedMesh, placed
 from model3d.pictures.stage import Camera, Cut, Inset, Points, Stage
@@ -18,12 +18,14 @@ from model3d.pictures.theme import Theme
 from model3d.pictures.views import Room, direction, framed
 
 AZIMUTHS_DEG = (35.0, -35.0, 20.0, -20.0, 52.0, -52.0)
+OVERVIEW_AZIMUTHS_DEG = (18.0, -18.0, 0.0, 32.0, -32.0)
+OVERVIEW_ELEVATIONS_DEG = (52.0, 60.0, 68.0)
 LEAST_SHARE = 0.6
 _STAY = 1.12
 _PROBE_WIDTH = 400
 _INSET_PROBE = (120, 120)
 _HIDDEN_SHARE = 0.4
-_LEAST_VIEW_MM = 450.0
+_LEAST_VIEW_MM = 330.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -77,8 +79,9 @@ def chosen(bed: Bed, stage: Stage, theme: Theme, size_px: tuple[int, int], room:
         return _cleared(bed, stage.camera, theme, _probe(size_px))
     points = points_to_see(stage, bed)
     views: list[View] = []
-    for elevation in (theme.elevation_deg, 45.0, 58.0):
-        for azimuth in AZIMUTHS_DEG:
+    azimuths = OVERVIEW_AZIMUTHS_DEG if stage.overview else AZIMUTHS_DEG
+    for elevation in OVERVIEW_ELEVATIONS_DEG if stage.overview else (theme.elevation_deg, 45.0, 58.0):
+        for azimuth in azimuths:
             camera = framed(points, direction(stage.facing, azimuth, elevation), theme.field_deg, size_px, room)
             views.append(_cleared(bed, camera, theme, _probe(size_px)))
         if max(view.share for view in views) >= LEAST_SHARE:
@@ -94,10 +97,11 @@ def stepped_back(view: View, bed: Bed, stage: Stage, theme: Theme, size_px: tupl
 
 
 def points_to_see(stage: Stage, bed: Bed) -> Points:
-    """Every point the picture must hold: the subject, its arrows and marks, the joints, and at least .9 m
+    """Every point the picture must hold: the subject, its arrows and marks, the joints, and at least .66 m
     round it.
     """
     seen = bed.alone.solids if bed.alone is not None else bed.rest.solids
+    seen += tuple(solid for solid in bed.rest.solids if solid.id in stage.framed_ids or solid.look == "ghost")
     subject = np.concatenate([solid.vertices_mm for solid in seen])
     middle = (subject.min(axis=0) + subject.max(axis=0)) / 2
     along = np.array([-stage.facing[1], stage.facing[0], 0.0])
@@ -114,6 +118,7 @@ def inset_view(inset: Inset, stage: Stage, theme: Theme) -> View:
     """
     actors = stage.actors if inset.actors is None else inset.actors
     whole = placed(actors, stage.meshes)
+    whole = whole if inset.notch is None else notched(whole, inset.notch)
     solids = whole if inset.cut is None else cut_open(whole, inset.cut)
     best = _best_direction(inset, solids, stage.facing, theme)
     if inset.cut is None and inset.subject_ids and best.share < _HIDDEN_SHARE:
@@ -158,7 +163,7 @@ def _marks(stage: Stage) -> Iterator[Vec3]:
         yield from arc(swing)
     yield from (badge.at_mm for badge in stage.badges)
     yield from (callout.at_mm for callout in stage.callouts)
-    yield from (inset.centre_mm for inset in stage.insets)
+    yield from (inset.ringed_mm for inset in stage.insets)
 
 
 def _probe(size_px: tuple[int, int]) -> tuple[int, int]:

@@ -8,31 +8,30 @@ from model3d.families.family import Family
 from model3d.geometry.placement import Vec3
 from model3d.layout import Joint, Layout, Piece, RunLayout
 from model3d.scene import Part, Scene
+from model3d.steps.dry_ends import dry_places
 from model3d.steps.handling import needs_two_people
 from model3d.steps.moves import chain, room_vector
-from model3d.steps.values import Action, Shift, Step
+from model3d.steps.values import Action, Shift, Snag, Step
+from model3d.steps.whole_run import COVERS, ON_WALL, bracket_step, cover_step, dry_bracket_step, pressure_step
 from model3d.steps.words import after_actions, bench_actions, move_actions
-
-COVERS = ("trim", "end-cap")
-BEFORE_DRILLING = Action(kind="check", text="Check for buried cables and pipes before drilling.")
+from model3d.wording import ENGLISH, Catalogue
 
 
-def plan_steps(layout: Layout, scene: Scene, family: Family) -> tuple[Step, ...]:
+def plan_steps(layout: Layout, scene: Scene, family: Family, words: Catalogue = ENGLISH) -> tuple[Step, ...]:
     """All steps, numbered from 1: each run after the other, then the dry pieces. Pieces that are up already take no
-    step.
+    step. What they say is in the language of ``words``.
     """
     steps: list[Step] = []
     for run in layout.runs:
-        steps.append(_brackets(run, scene, len(steps) + 1))
+        steps.append(bracket_step(run, scene, len(steps) + 1, words))
         for group in (g for g in _groups(run) if not all(p.fitted for p in g)):
-            steps.append(_piece_step(family, run, group, scene, len(steps) + 1))
-        steps.append(_test(run, len(steps) + 1))
-        covers = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in COVERS)
-        steps.append(_covers(run.id, covers, len(steps) + 1))
+            steps.append(_piece_step(family, run, group, scene, len(steps) + 1, words))
+        steps.append(pressure_step(run, len(steps) + 1, words))
+        steps.append(cover_step(run, scene, len(steps) + 1, words))
     if layout.dry_pieces:
-        steps.append(_dry_brackets(layout.dry_pieces, scene, len(steps) + 1))
+        steps.append(dry_bracket_step(layout.dry_pieces, scene, len(steps) + 1, words))
     for dry in layout.dry_pieces:
-        steps.append(_dry_step(family, dry, scene, len(steps) + 1))
+        steps.append(_dry_step(family, dry, scene, len(steps) + 1, words))
     return tuple(steps)
 
 
@@ -53,81 +52,28 @@ def _groups(run: RunLayout) -> list[list[Piece]]:
     return groups
 
 
-def _brackets(run: RunLayout, scene: Scene, number: int) -> Step:
-    up = {p.mark for p in run.pieces if p.fitted}
-    found = tuple(
-        p.id for p in scene.fitted if p.run == run.id and p.role in ("bracket", "cradle") and p.piece not in up
-    )
-    cradle = " and the valve's cradle" if any(scene.part(i).role == "cradle" for i in found) else ""
-    count = sum(scene.part(i).role == "bracket" for i in found)
-    fix = f"Mark, drill and fix all {count} brackets of the run{cradle}, on every wall."
-    return Step(
-        number=number, kind="brackets", run=run.id, title=f"Run {run.id}: all brackets first", follows=found,
-        actions=(BEFORE_DRILLING, Action(kind="after", text=fix)),
-    )
-
-
-def _dry_brackets(dry: Sequence[Piece], scene: Scene, number: int) -> Step:
-    marks = {p.mark for p in dry}
-    found = tuple(p.id for p in scene.fitted if p.piece in marks and p.role == "bracket")
-    fix = f"Mark, drill and fix the {len(found)} brackets of the dry pieces."
-    return Step(
-        number=number, kind="brackets", run=None, title="Dry pieces: all brackets first", follows=found,
-        actions=(BEFORE_DRILLING, Action(kind="after", text=fix)),
-    )
-
-
-def _test(run: RunLayout, number: int) -> Step:
-    return Step(
-        number=number,
-        kind="pressure-test",
-        run=run.id,
-        title=f"Run {run.id}: pressure test",
-        actions=(
-            Action(kind="check", text="Look at every joint: clip flush, fitting clicked, nothing standing proud."),
-            Action(
-                kind="check",
-                text="Pressure-test before anything is covered, as local codes and the maker's instructions say.",
-            ),
-        ),
-    )
-
-
-def _covers(run_id: str, covers: tuple[str, ...], number: int) -> Step:
-    action = Action(
-        kind="after",
-        text="Only after the pressure test: push the trims over the joints and the end caps over the free ends.",
-    )
-    return Step(
-        number=number,
-        kind="covers",
-        run=run_id,
-        title=f"Run {run_id}: trims and end caps last",
-        actions=(action,),
-        follows=covers,
-    )
-
-
-def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: Scene, number: int) -> Step:
+def _piece_step(
+    family: Family, run: RunLayout, group: Sequence[Piece], scene: Scene, number: int, words: Catalogue
+) -> Step:
     first, last = group[0], group[-1]
     marks = tuple(p.mark for p in group)
     near, far = _joint_before(run, first), _joint_after(run, last)
     approach, legs = chain(family, group)
-    parts = [p for p in scene.fitted if p.piece in marks and p.role not in (*COVERS, "bracket", "cradle")]
+    parts = [p for p in scene.fitted if p.piece in marks and p.role not in (*COVERS, *ON_WALL)]
     far_parts = [p for p in parts if far is not None and p.joint == far.mark]
     late = far_parts if far is not None and far.kind == "link" else []
     actions: list[Action] = []
     for piece in group:
         actions += bench_actions(
-            family, piece, _joint_before(run, piece), _joint_after(run, piece), alone=len(group) == 1
+            family, piece, _joint_before(run, piece), _joint_after(run, piece), alone=len(group) == 1, words=words
         )
-    actions += move_actions(family, group, approach, legs)
-    actions += after_actions(family, far, last.end, str(len(legs) + 1))
+    actions += move_actions(family, group, approach, legs, words)
+    actions += after_actions(family, far, last.end, str(len(legs) + 1), words)
     return Step(
         number=number,
         kind="piece",
         run=run.id,
-        title=_title(group, near),
+        title=_title(group, near, words),
         actions=tuple(actions),
         pieces=marks,
         travels=tuple(p.id for p in parts if p not in late),
@@ -138,21 +84,32 @@ def _piece_step(family: Family, run: RunLayout, group: Sequence[Piece], scene: S
         drawn_out=_elbow_shifts(far, last, far_parts, home=False),
         waiting=_waiting(run, near, scene),
         two_people=needs_two_people(family, group),
-        snags=tuple(s.text for s in family.snags if s.at in {e.joint for p in group for e in (p.start, p.end)}),
+        snags=_snags(family, group, words),
+        language=words.language,
     )
 
 
-def _title(group: Sequence[Piece], near: Joint | None) -> str:
-    first = group[0]
-    what = f"Piece {first.mark}" if len(group) == 1 else "Pieces " + " + ".join(p.mark for p in group)
+def _title(group: Sequence[Piece], near: Joint | None, words: Catalogue) -> str:
+    what = "title.piece" if len(group) == 1 else "title.pieces"
+    marks = " + ".join(p.mark for p in group)
     if near is None:
-        return f"{what}, with the valve end"
-    kind = (
-        "in-line link"
-        if near.corner is None
-        else f"{'internal' if near.turn_deg > 0 else 'external'} corner {near.corner.id}"
-    )
-    return f"{what}, after the {kind}"
+        return words.say(f"{what}-valve", mark=marks)
+    if near.corner is None:
+        return words.say(f"{what}-in-line", mark=marks)
+    kind = "internal" if near.turn_deg > 0 else "external"
+    return words.say(f"{what}-{kind}", mark=marks, id=near.corner.id)
+
+
+def _snags(family: Family, group: Sequence[Piece], words: Catalogue) -> tuple[Snag, ...]:
+    """Each snag of the family once, at the first end that has it."""
+    ends = [e for p in group for e in (("start", p.start), ("end", p.end))]
+    found: list[Snag] = []
+    for snag in family.snags:
+        names = [name for name, end in ends if end.joint == snag.at]
+        if names:
+            text = words.translated(snag.text, f"snag.{family.id}.{snag.at}")
+            found.append(Snag(text=text, end="start" if names[0] == "start" else "end", during=snag.during))
+    return tuple(found)
 
 
 def _joint_before(run: RunLayout, piece: Piece) -> Joint | None:
@@ -179,22 +136,24 @@ def _waiting(run: RunLayout, near: Joint | None, scene: Scene) -> tuple[Shift, .
     return _elbow_shifts(near, earlier, parts, home=False)
 
 
-def _dry_step(family: Family, dry: Piece, scene: Scene, number: int) -> Step:
+def _dry_step(family: Family, dry: Piece, scene: Scene, number: int, words: Catalogue) -> Step:
     approach, legs = chain(family, (dry,))
-    parts = [p for p in scene.of_piece(dry.mark) if p.role != "bracket"]
+    parts = [p for p in scene.of_piece(dry.mark) if p.role not in ON_WALL]
+    one, other = dry_places(dry, scene, words)
     return Step(
         number=number,
         kind="piece",
         run=None,
-        title=f"Dry piece {dry.mark}",
+        title=words.say("title.dry-between", mark=dry.mark, one=one, other=other),
         pieces=(dry.mark,),
         approach=approach,
         legs=legs,
         actions=(
-            *move_actions(family, (dry,), approach, legs),
-            Action(kind="after", text="Push the end caps on."),
+            *move_actions(family, (dry,), approach, legs, words),
+            Action(kind="after", label=str(len(legs) + 1), text=words.say("after.caps-at", one=one, other=other)),
         ),
         travels=tuple(p.id for p in parts if p.role == "dry-piece"),
         follows=tuple(p.id for p in parts if p.role != "dry-piece"),
         two_people=needs_two_people(family, (dry,)),
+        language=words.language,
     )

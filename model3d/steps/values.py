@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from model3d.geometry.placement import Vec3
+from model3d.wording import Language
 
 MoveName = Literal["offer", "raise", "slide", "engage", "press"]
 StepKind = Literal["brackets", "piece", "pressure-test", "covers"]
@@ -55,6 +56,15 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Snag:
+    """A known snag of this step: what it is, at which end, and the leg (or the bench work) it comes with."""
+
+    text: str
+    end: Literal["start", "end"]
+    during: Literal["bench"] | MoveName
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shift:
     """Where a part stands at a moment of a step, as a shift from its final place, room frame, mm."""
 
@@ -70,7 +80,7 @@ class Step:
     that move with them, ``follows`` of those put in once they are up (links, covers, brackets: whatever is new and
     does not travel). ``approach`` and ``legs`` are the move, empty when nothing moves as one. ``pushed_home`` shifts
     the elbows of the far end while the piece moves, ``drawn_out`` once it is pressed; ``waiting`` are the elbows of
-    the near end as they wait for this piece.
+    the near end as they wait for this piece. ``language`` is that of its words.
     """
 
     number: int
@@ -87,4 +97,5 @@ class Step:
     drawn_out: tuple[Shift, ...] = ()
     waiting: tuple[Shift, ...] = ()
     two_people: bool = False
-    snags: tuple[str, ...] = ()
+    snags: tuple[Snag, ...] = ()
+    language: Language = "en"

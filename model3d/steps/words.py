@@ -1,4 +1,6 @@
-"""What each step says. An end is named by where it goes, never by left or right: on the bench they swap."""
+"""What each step says, in the words of a catalogue. An end is named by where it goes, never by left or right: on the
+bench they swap.
+"""
 
 from __future__ import annotations
 
@@ -8,23 +10,13 @@ from model3d.families.elbow_corner import pressed_together_below_mm
 from model3d.families.family import Family
 from model3d.layout import End, Joint, Piece
 from model3d.steps.values import Action, Approach, MoveLeg
+from model3d.wording import ENGLISH, Catalogue
 
-TOWARD = {"start": "toward the valve", "end": "toward the return"}
-APPROACHES = {
-    "straight": "straight from the room",
-    "slanted": "slanting in, held back from the far corner at first",
-    "above": "from above",
-    "along": "from along the wall",
-    "swing": "swinging in about its near end",
-}
-
-
-SCREWS = {"above": "screw heads up", "front": "screw heads to the front"}
-END_FITTINGS = {"valve": "valve end", "return": "return end", "turn-back": "turn-back end"}
+END_FITTINGS = ("valve", "return", "turn-back")
 
 
 def bench_actions(
-    family: Family, piece: Piece, near: Joint | None, far: Joint | None, *, alone: bool
+    family: Family, piece: Piece, near: Joint | None, far: Joint | None, *, alone: bool, words: Catalogue = ENGLISH
 ) -> list[Action]:
     """What each end of a piece gets on the bench: its clip, its end fitting, its elbows, its couplers. One line an
     end.
@@ -35,31 +27,46 @@ def bench_actions(
     rings = 4 * len(family.oring.from_tip_mm)
     actions = []
     for name, end in (("start", piece.start), ("end", piece.end)):
-        said = [f"clip {end.clip.upper()}, tapped in flush" if end.clip != "none" else "no clip"]
+        clip = words.say("bench.no-clip")
+        if end.clip != "none":
+            clip = words.say("bench.clip", face=words.say(f"face.{end.clip}"))
+        said = [clip]
         if end.joint in END_FITTINGS:
-            said.append(f"grease {rings // 2} O-rings, {END_FITTINGS[end.joint]} in until it clicks")
+            said.append(words.say("bench.end-fitting", count=rings // 2, fitting=words.say(f"fitting.{end.joint}")))
         if name == "start" and near is not None and near.kind == "coupler":
-            said.append(f"grease {rings} O-rings, couple it to {near.earlier} until it clicks; they go up as one")
+            said.append(words.say("bench.couple", count=rings, mark=near.earlier))
         if name == "end" and far is not None:
-            said += _far_fitting(far, rings)
-        mark = "" if alone else f"{piece.mark}, "
-        actions.append(Action(kind="bench", text=f"On the bench, {mark}end {TOWARD[name]}: {'; '.join(said)}."))
+            said += _far_fitting(far, rings, words)
+        key, toward = "bench.end" if alone else "bench.end-of", words.say(f"toward.{name}")
+        text = words.say(key, mark=piece.mark, toward=toward, what="; ".join(said))
+        actions.append(Action(kind="bench", text=text))
     return actions
 
 
-def _far_fitting(far: Joint, rings: int) -> list[str]:
+def _far_fitting(far: Joint, rings: int, words: Catalogue) -> list[str]:
     if far.kind == "elbow" and far.elbow is not None:
-        home = f"pushed right home ({far.elbow.push_home_mm:g} mm past working)"
-        return [f"grease {rings} O-rings, long legs in, worked in and out a few times, then {home}"]
-    return ["the links go in once it is up"] if far.kind == "link" else []
+        return [words.say("bench.elbow", count=rings, mm=far.elbow.push_home_mm)]
+    return [words.say("bench.links-later")] if far.kind == "link" else []
 
 
-def move_actions(family: Family, group: Sequence[Piece], approach: Approach, legs: Sequence[MoveLeg]) -> list[Action]:
+def move_actions(
+    family: Family,
+    group: Sequence[Piece],
+    approach: Approach,
+    legs: Sequence[MoveLeg],
+    words: Catalogue = ENGLISH,
+) -> list[Action]:
     """The legs of what goes up as one, in order, numbered as their arrows are."""
-    short = sum(p.cut_length_mm for p in group) < together_below_mm(family)
+    short = pressed_together(family, group)
     return [
-        Action(kind="move", text=_leg_text(approach, leg, short=short), label=str(i)) for i, leg in enumerate(legs, 1)
+        Action(kind="move", text=_leg_text(approach, leg, words, short=short), label=str(i))
+        for i, leg in enumerate(legs, 1)
     ]
+
+
+def pressed_together(family: Family, group: Sequence[Piece]) -> bool:
+    """Whether what goes up as one is too short to be pressed one end after the other."""
+    return sum(p.cut_length_mm for p in group) < together_below_mm(family)
 
 
 def together_below_mm(family: Family) -> float:
@@ -69,31 +76,42 @@ def together_below_mm(family: Family) -> float:
     return 0.0 if family.elbow is None else pressed_together_below_mm(family)
 
 
-def _leg_text(approach: Approach, leg: MoveLeg, *, short: bool) -> str:
-    click = " until it clicks" if leg.click else ""
+def _leg_text(approach: Approach, leg: MoveLeg, words: Catalogue, *, short: bool) -> str:
+    click = "-click" if leg.click else ""
     if leg.name == "offer":
-        return f"Offer it up {APPROACHES[approach.name]}."
+        return _offer_text(approach, leg, words)
     if leg.name == "raise":
-        return f"Raise {leg.length_mm:g} mm onto the ramps."
-    if leg.name == "slide":
-        return f"Slide {leg.length_mm:g} mm toward the valve onto the short legs{click}."
-    if leg.name == "engage":
-        return f"Hold the hose ends, push {leg.length_mm:g} mm toward the valve onto the links{click}."
-    both = " at both ends together" if short else ""
-    return f"Press {leg.length_mm:g} mm to the wall{both}{click}."
+        return words.say("move.raise", mm=leg.length_mm)
+    if leg.name in ("slide", "engage"):
+        return words.say(f"move.{leg.name}{click}", mm=leg.length_mm)
+    return words.say(f"move.press{'-both' if short else ''}{click}", mm=leg.length_mm)
 
 
-def after_actions(family: Family, far: Joint | None, end: End, label: str) -> list[Action]:
+def _offer_text(approach: Approach, leg: MoveLeg, words: Catalogue) -> str:
+    """How it comes; a slanting offer says at which end it is held back at first, and by how much."""
+    if approach.name == "slanted":
+        back = leg.to_mm[0] - leg.from_mm[0]
+        return words.say("offer.slanted-near" if back >= 0 else "offer.slanted-far", mm=abs(back))
+    return words.say(f"offer.{approach.name}", deg=abs(approach.turn_deg))
+
+
+def after_actions(family: Family, far: Joint | None, end: End, label: str, words: Catalogue = ENGLISH) -> list[Action]:
     """What is done at the far end once the piece is up, numbered on from the moves."""
     if far is None:
         return []
     if far.kind == "elbow" and far.elbow is not None:
-        by = end.insertion_mm + far.elbow.push_home_mm - far.elbow.draw_out_to_mm
-        stand = f"the short legs then stand {far.elbow.press_draws_mm:g} mm in front of the next piece's place"
-        text = f"Draw the elbows out {by:g} mm: {stand}."
+        text = words.say("after.elbow", by=drawn_by_mm(far, end), stand=far.elbow.press_draws_mm)
         return [Action(kind="after", label=label, text=text)]
     if far.kind == "link":
-        screws = SCREWS[family.link.screw_access]
-        text = f"Grease the links, push them in at the end toward the return, {screws}, until they click."
+        text = words.say(f"after.link-{family.link.screw_access}", count=4 * len(family.oring.from_tip_mm))
         return [Action(kind="after", label=label, text=text)]
     return []
+
+
+def drawn_by_mm(far: Joint, end: End) -> float:
+    """How far a corner's elbows are drawn out by hand once their piece is up. Raises ValueError where the joint has
+    none.
+    """
+    if far.elbow is None:
+        raise ValueError(f"joint {far.mark} has no elbow")
+    return end.insertion_mm + far.elbow.push_home_mm - far.elbow.draw_out_to_mm

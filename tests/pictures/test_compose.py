@@ -141,5 +141,5 @@ def test_too_many_words_are_refused(corner_stage: Stage) -> None:
 
 def test_the_legend_names_what_is_there(corner_stage: Stage) -> None:
     """The legend has one line for each look on the stage that is no room, and one for the moves."""
-    looks = [entry.look for entry in legend_of(corner_stage, THEME)]
+    looks = [entry.look for entry in legend_of(corner_stage)]
     assert looks == ["new", "fitting", "clip-back", "clip-front", "fitted", "bracket", "move"]

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from model3d.pictures.theme import THEME, Theme, contrast
+from model3d.wording import LANGUAGES, catalogue
 
 
 def weak_text(theme: Theme) -> list[str]:
@@ -67,4 +68,5 @@ def test_every_look_has_a_name_and_a_surface() -> None:
     from model3d.pictures.stage import ROOM_LOOKS, Look
 
     assert set(get_args(Look)) == set(THEME.surfaces)
-    assert set(get_args(Look)) - ROOM_LOOKS <= set(THEME.names)
+    for language in LANGUAGES:
+        assert {f"legend.{look}" for look in set(get_args(Look)) - ROOM_LOOKS} <= set(catalogue(language).texts)

@@ -138,7 +138,8 @@ def test_end_fittings_travel_with_their_piece() -> None:
             "Piece A-5, after the internal corner c5", "Pieces A-6 + A-7, after the external corner c4",
             "Piece A-8, after the internal corner c3", "Run A: pressure test", "Run A: trims and end caps last",
             "Run B: all brackets first", "Piece B-1, with the valve end", "Run B: pressure test",
-            "Run B: trims and end caps last", "Dry pieces: all brackets first", "Dry piece D1",
+            "Run B: trims and end caps last", "Dry pieces: all brackets first",
+                'Dry piece D1, between corner c1 and the door "door"',
         ]),
         ("faulty", [
             "Run A: all brackets first", "Piece A-1, with the valve end", "Piece A-2, after the internal corner c1",

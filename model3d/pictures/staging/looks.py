@@ -29,10 +29,11 @@ NEW_LOOKS: Mapping[str, Look] = {
     "valve-end": "valve",
     "return-end": "valve",
     "turn-back-end": "valve",
-    "cradle": "bracket",
+    "cradle": "cradle",
     "bracket": "bracket",
+    "packer": "bracket",
     "trim": "trim",
-    "end-cap": "trim",
+    "end-cap": "end-cap",
 }
 
 
@@ -43,6 +44,12 @@ def new_look(part: Part) -> Look:
     return NEW_LOOKS[part.role]
 
 
+def waiting_look(part: Part) -> Look:
+    """The look of a fitting that is in an earlier piece already and that this step's piece joins."""
+    look = NEW_LOOKS[part.role]
+    return "waiting" if look == "fitting" else look
+
+
 def fitted_look(part: Part) -> Look:
-    """The look of a part that is up already: muted, brackets told apart."""
-    return "bracket" if part.role in ("bracket", "cradle") else "fitted"
+    """The look of a part that is up already: muted, brackets and the cradle told apart."""
+    return NEW_LOOKS[part.role] if part.role in ("bracket", "packer", "cradle") else "fitted"

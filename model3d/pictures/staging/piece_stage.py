@@ -2,223 +2,139 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from model3d.families.family import Family
-from model3d.geometry.placement import Vec3, add, subtract
-from model3d.layout import Piece
-from model3d.pictures.stage import Actor, Arrow, Badge, Callout, Frame, Inset, Stage, Swing
-from model3d.pictures.staging.looks import fitted_look, new_look
+from model3d.geometry.placement import Placement, Vec3, add, subtract
+from model3d.pictures.stage import Actor, Arrow, Frame, Inset, Stage, Swing
+from model3d.pictures.staging.dry_end import dry_insets
+from model3d.pictures.staging.far_end import far_inset
+from model3d.pictures.staging.inner_joint import inner_inset
+from model3d.pictures.staging.looks import fitted_look, new_look, waiting_look
 from model3d.pictures.staging.meshes import MeshLibrary
-from model3d.pictures.staging.poses import NOWHERE, actors, on_piece, room_actors, run_direction, shifts
-from model3d.pictures.staging.words import captions, end_title
-from model3d.scene import Part, Scene
-from model3d.steps import Step
+from model3d.pictures.staging.near_end import near_inset
+from model3d.pictures.staging.occasion import Occasion
+from model3d.pictures.staging.poses import actors, on_piece, room_actors, run_direction, shifts
+from model3d.pictures.staging.side_view import side_view
+from model3d.pictures.staging.words import captions
+from model3d.steps import MoveLeg
 from model3d.steps.moves import room_vector
+from model3d.steps.words import pressed_together
 
-ARROW_SHARES = {"offer": 0.5, "raise": 0.64, "slide": 0.30, "engage": 0.30, "press": 0.80}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Occasion:
-    """A step to be drawn: what is up already, what it brings, and the pieces it puts up, near one first."""
-
-    family: Family
-    scene: Scene
-    step: Step
-    steps: int
-    up_already: tuple[Part, ...]
-    pieces: tuple[Piece, ...]
-    near_joint: str | None
-    far_joint: str | None
+PRESSED_AT = 0.45  # a press pushes on the middle of the front, clear of the arrows on the top edge
 
 
 def piece_stage(at: Occasion, library: MeshLibrary) -> Stage:
-    """Fitted parts muted, the new piece strong where its approach sets out; an arrow a leg, a close-up an end."""
-    first, last = at.pieces[0], at.pieces[-1]
-    approach = at.step.approach.from_mm if at.step.approach else (0.0, 0.0, 0.0)
-    away = room_vector(first, approach)
-    moved = _travelling(at, away)
+    """Fitted parts muted, the new piece strong where its approach sets out, a ghost where it is offered when it does
+    not come straight; an arrow a leg, a close-up a joint.
+    """
+    pose = at.setting_out()
+    moved = at.travelling(pose)
     waiting = shifts(at.step.waiting)
-    shown = [(p, new_look(p)) for p in _parts(at, at.step.travels)]
-    fitted = [(p, new_look(p) if p.id in waiting else fitted_look(p)) for p in at.up_already]
-    stage_actors = (
-        room_actors(library, at.scene.room) + actors(library, fitted, waiting) + actors(library, shown, moved)
-    )
-    insets = [_near_inset(at, library, first), _far_inset(at, library, last, moved)]
+    joint = {p.id for p in at.joint_parts(at.near)}
+    fitted = [(p, waiting_look(p) if p.id in joint else fitted_look(p)) for p in at.up_already]
+    travels = at.parts(at.step.travels)
+    stage_actors = room_actors(library, at.scene.room) + actors(library, fitted, waiting)
+    stage_actors += actors(library, [(p, new_look(p)) for p in travels], moved) + _ghosts(at, library)
+    insets = _insets(at, library)
     every = [a for inset in insets for a in inset.actors or ()]
     return Stage(
         meshes=library.of({a.mesh_key for a in stage_actors + every}),
         actors=tuple(stage_actors),
-        frame=Frame(title=at.step.title, captions=captions(at.step), step=at.step.number, steps=at.steps),
-        facing=run_direction(first, 0.0, 1.0, 0.0),
-        arrows=_arrows(at, away),
-        swings=_swings(at),
-        badges=tuple(
-            _badge(at, p, moved.get(p.id, NOWHERE)) for p in _parts(at, at.step.travels) if p.face is not None
+        frame=Frame(
+            title=at.step.title,
+            captions=captions(at.step),
+            step=at.step.number,
+            steps=at.steps,
+            language=at.step.language,
         ),
+        facing=run_direction(at.pieces[0], 0.0, 1.0, 0.0),
+        arrows=_arrows(at, pose),
+        swings=_swings(at),
         insets=tuple(insets),
-        subject_ids=tuple(p.id for p in _parts(at, at.step.travels) if p.role in ("piece", "dry-piece")),
+        subject_ids=tuple(p.id for p in travels if p.role in ("piece", "dry-piece")),
+        side_view=side_view(at.family) if any(inset.face for inset in insets) else None,
     )
 
 
-def _parts(at: Occasion, ids: tuple[str, ...]) -> list[Part]:
-    wanted = set(ids)
-    return [p for p in at.scene.parts if p.id in wanted]
+def _insets(at: Occasion, library: MeshLibrary) -> list[Inset]:
+    if at.step.run is None:
+        return dry_insets(at, library)
+    return [near_inset(at, library), *(inner_inset(at, library, j) for j in at.between), far_inset(at, library)]
 
 
-def _travelling(at: Occasion, away: Vec3) -> dict[str, Vec3]:
-    """Every travelling part shifted with its piece, the far end's elbows pushed home beside."""
-    home = shifts(at.step.pushed_home)
-    return {i: add(away, home.get(i, NOWHERE)) for i in at.step.travels}
-
-
-def _badge(at: Occasion, clip: Part, by_mm: Vec3) -> Badge:
-    section = at.family.section
-    middle = clip.placement.moved(by_mm).point((0.0, 0.0, section.pitch_mm / 2.0))
-    return Badge(at_mm=middle, text="F" if clip.face == "front" else "B")
-
-
-def _arrows(at: Occasion, away: Vec3) -> tuple[Arrow, ...]:
-    """One arrow a leg on the piece as it is shown, each set out from its own place along it; a swing is drawn apart."""
-    first, last = at.pieces[0], at.pieces[-1]
-    top = at.family.section.floor_gap_mm + at.family.section.height_mm
-    line = tuple(
-        add(on_piece(p, share, at.family.section.front_u_mm, top), away) for p, share in ((first, 0.06), (last, 0.94))
-    )
+def _ghosts(at: Occasion, library: MeshLibrary) -> list[Actor]:
+    """The pieces where they are offered, when they come slanting, along the wall, from above or swinging."""
+    if at.step.approach is None or at.step.approach.name == "straight":
+        return []
+    offered = at.offered()
     found = []
-    for number, leg in enumerate(at.step.legs, 1):
-        if leg.name == "offer" and at.step.approach is not None and at.step.approach.name == "swing":
-            continue
-        share = ARROW_SHARES[leg.name]
-        start = tuple(a + share * (b - a) for a, b in zip(line[0], line[1], strict=True))
-        way = room_vector(first, subtract(leg.to_mm, leg.from_mm))
-        found.append(
-            Arrow(
-                start_mm=(start[0], start[1], start[2]),
-                end_mm=add((start[0], start[1], start[2]), way),
-                label=str(number),
-                kind=leg.name,
-                along_mm=(line[0], line[1]),
+    for part in at.parts(tuple(f"{p.mark}/piece" for p in at.pieces)):
+        place = offered @ part.placement
+        found.append(Actor(id=f"{part.id}/offered", mesh_key=library.key(part), placement=place, look="ghost"))
+    return found
+
+
+def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
+    """One arrow a leg on the piece as it is shown, in their order from left to right as the viewer sees it; two for a
+    press at both ends together. A swing is drawn apart.
+    """
+    legs = [(k, leg) for k, leg in enumerate(at.step.legs, 1) if not _swings_in(at, leg)]
+    snagged = {snag.during for snag in at.step.snags}
+    both = pressed_together(at.family, at.pieces)
+    found = []
+    for place, (number, leg) in enumerate(legs):
+        shares = [(place + 0.7) / (len(legs) + 0.4)]
+        if leg.name == "press" and both:
+            shares = [0.2, 0.88]
+        way = pose.vector(room_vector(at.pieces[0], subtract(leg.to_mm, leg.from_mm)))
+        if leg.name == "offer":
+            way = at.offer_way()
+        height = PRESSED_AT if leg.name == "press" else 1.0
+        for share in shares:
+            start = _on_front(at, pose, share, height)
+            found.append(
+                Arrow(
+                    start_mm=start,
+                    end_mm=add(start, way),
+                    label=str(number),
+                    kind=leg.name,
+                    along_mm=(_on_front(at, pose, 0.06, height), _on_front(at, pose, 0.94, height)),
+                    note=_note(at, leg) if share == shares[0] else "",
+                    snag=leg.name in snagged,
+                )
             )
-        )
     return tuple(found)
 
 
+def _note(at: Occasion, leg: MoveLeg) -> str:
+    """How far a leg goes; an offer comes from wherever one stands."""
+    if leg.name == "offer":
+        return ""
+    return at.words.say("note.mm", mm=leg.length_mm)
+
+
+def _on_front(at: Occasion, pose: Placement, share_from_left: float, height: float) -> Vec3:
+    """A point on the front of what goes up, at a share of its length from the viewer's left and of its height.
+
+    The walls go round with the room on their left: seen from the room their own direction runs to the left.
+    """
+    first, last = at.pieces[0], at.pieces[-1]
+    section = at.family.section
+    up = section.floor_gap_mm + height * section.height_mm
+    ends = [on_piece(p, s, section.front_u_mm, up) for p, s in ((first, 0.0), (last, 1.0))]
+    share = 1.0 - share_from_left if first.sense > 0 else share_from_left
+    a, b = ends
+    x, y, z = (p + share * (q - p) for p, q in zip(a, b, strict=True))
+    return pose.point((x, y, z))
+
+
+def _swings_in(at: Occasion, leg: MoveLeg) -> bool:
+    return leg.name == "offer" and at.step.approach is not None and at.step.approach.name == "swing"
+
+
 def _swings(at: Occasion) -> tuple[Swing, ...]:
+    """The far end's way round, from where it is shown."""
     approach, first, last = at.step.approach, at.pieces[0], at.pieces[-1]
     if approach is None or approach.name != "swing":
         return ()
-    out = at.family.section.front_u_mm + at.family.bracket.press_mm
-    centre, start = on_piece(first, 0.0, out, 0.0), on_piece(last, 1.0, out, at.family.section.middle_v_mm)
-    return (Swing(centre_mm=centre, start_mm=start, turn_deg=-approach.turn_deg * first.sense, label="1"),)
-
-
-def _near_inset(at: Occasion, library: MeshLibrary, piece: Piece) -> Inset:
-    """The end toward the valve just before its joint is made: the clip, and what it meets."""
-    legs = at.step.legs
-    joining = next((leg for leg in legs if leg.name in ("slide", "engage")), legs[0] if legs else None)
-    pose = joining.from_mm if joining is not None and joining.name != "offer" else NOWHERE
-    away = room_vector(piece, pose)
-    moved = _travelling(at, away) | shifts(at.step.waiting)
-    near = [p for p in _parts(at, at.step.travels) if p.piece == piece.mark and p.end != "end" and p.joint is None]
-    near += [p for p in at.up_already if p.joint is not None and p.joint == at.near_joint]
-    shown: list[Actor] = actors(library, [(p, new_look(p)) for p in near], moved)
-    clip = [p for p in near if p.face is not None]
-    centre = add(on_piece(piece, 0.0, at.family.section.bore_u_mm, at.family.section.middle_v_mm), away)
-    return Inset(
-        centre_mm=centre,
-        radius_mm=125.0,
-        title=end_title(piece, "start", at.step),
-        actors=tuple(shown),
-        direction=run_direction(piece, -0.62, 0.66, 0.42),
-        other_directions=(run_direction(piece, -0.45, 0.75, 0.5), run_direction(piece, -0.8, 0.45, 0.4)),
-        subject_ids=tuple(p.id for p in clip),
-        badges=tuple(_badge(at, p, moved.get(p.id, NOWHERE)) for p in clip),
-        arrows=_joining_arrow(at, piece, centre),
-    )
-
-
-def _joining_arrow(at: Occasion, piece: Piece, centre: Vec3) -> tuple[Arrow, ...]:
-    for number, leg in enumerate(at.step.legs, 1):
-        if leg.name in ("slide", "engage"):
-            start = add(centre, run_direction(piece, 70.0, 30.0, 75.0))
-            return (
-                Arrow(
-                    start_mm=start,
-                    end_mm=add(start, run_direction(piece, -leg.length_mm, 0.0, 0.0)),
-                    label=str(number),
-                    kind=leg.name,
-                ),
-            )
-    return ()
-
-
-def _far_inset(at: Occasion, library: MeshLibrary, piece: Piece, moved: dict[str, Vec3]) -> Inset:
-    """The end toward the return: its elbows pushed home as the piece goes up, or its links once it is up."""
-    after = _parts(at, at.step.follows)
-    late = [p for p in after if p.joint == at.far_joint and p.joint is not None]
-    far = [
-        p
-        for p in _parts(at, at.step.travels)
-        if p.piece == piece.mark and (p.end != "start" or p.joint == at.far_joint)
-    ]
-    where = NOWHERE if late else moved[f"{piece.mark}/piece"]
-    place = {} if late else moved
-    shown = actors(library, [(p, new_look(p)) for p in [*far, *late] if p.role not in ("bracket", "end-cap")], place)
-    clip = [p for p in far if p.face is not None]
-    centre = add(on_piece(piece, 1.0, at.family.section.bore_u_mm, at.family.section.middle_v_mm), where)
-    subjects = clip or [p for p in far if p.role in ("elbow", "return-end", "turn-back-end", "coupler")]
-    return Inset(
-        centre_mm=centre,
-        radius_mm=125.0,
-        title=end_title(piece, "end", at.step),
-        actors=tuple(shown),
-        direction=run_direction(piece, 0.55, 0.68, 0.48),
-        other_directions=(run_direction(piece, 0.4, 0.75, 0.5), run_direction(piece, 0.8, 0.45, 0.4)),
-        subject_ids=tuple(p.id for p in subjects),
-        badges=tuple(_badge(at, p, place.get(p.id, NOWHERE)) for p in clip),
-        arrows=_after_arrow(at, piece, centre, late),
-        callouts=_far_callouts(at, piece, centre, late),
-    )
-
-
-def _after_arrow(at: Occasion, piece: Piece, centre: Vec3, late: list[Part]) -> tuple[Arrow, ...]:
-    """What is done at the far end once the piece is up: elbows drawn out, or links pushed in."""
-    label = next((a.label for a in at.step.actions if a.kind == "after"), "")
-    over = add(centre, run_direction(piece, 0.0, 20.0, at.family.section.pitch_mm / 2.0 + 45.0))
-    if late:
-        return (
-            Arrow(
-                start_mm=add(over, run_direction(piece, 70.0, 0.0, 0.0)),
-                end_mm=add(over, run_direction(piece, 15.0, 0.0, 0.0)),
-                label=label,
-                kind="engage",
-            ),
-        )
-    if at.step.pushed_home:
-        return (
-            Arrow(start_mm=over, end_mm=add(over, run_direction(piece, 45.0, 0.0, 0.0)), label=label, kind="draw-out"),
-        )
-    return ()
-
-
-def _far_callouts(at: Occasion, piece: Piece, centre: Vec3, late: list[Part]) -> tuple[Callout, ...]:
-    if late:
-        screw = next(p for p in late if p.role == "spigot" and p.id.endswith("spigot-end-upper"))
-        return (
-            Callout(
-                at_mm=screw.placement.point((at.family.link.screw.x_mm, 0.0, at.family.leg.height_mm / 2.0)),
-                text="Screws up" if at.family.link.screw_access == "above" else "Screws to the front",
-                kind="screws-up",
-            ),
-        )
-    if at.step.pushed_home:
-        return (
-            Callout(
-                at_mm=add(centre, run_direction(piece, 12.0, 0.0, at.family.section.pitch_mm / 2.0)),
-                text="Grease",
-                kind="grease",
-            ),
-        )
-    return ()
+    section = at.family.section
+    far = at.setting_out().point(on_piece(last, 0.92, section.front_u_mm, section.floor_gap_mm + section.height_mm))
+    return (Swing(centre_mm=at.hinge_mm(), start_mm=far, turn_deg=-approach.turn_deg * first.sense, label="1"),)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from model3d.families.family import Family
-from model3d.layout import Layout, Piece
+from model3d.layout import Joint, Layout, Piece
 from model3d.pictures.stage import Stage
 from model3d.pictures.staging.meshes import MeshLibrary
-from model3d.pictures.staging.piece_stage import Occasion, piece_stage
+from model3d.pictures.staging.occasion import Occasion
+from model3d.pictures.staging.piece_stage import piece_stage
 from model3d.pictures.staging.run_stage import run_stage
 from model3d.scene import Part, Scene
 from model3d.steps import Step, up_already
@@ -22,15 +23,18 @@ class StepStages:
     def stage(self, number: int) -> Stage:
         """The stage of the step of that number, from 1."""
         step = self._steps[number - 1]
+        pieces = self._pieces(step)
+        near, between, far = self._joints(step)
         occasion = Occasion(
             family=self._family,
             scene=self._scene,
             step=step,
             steps=len(self._steps),
             up_already=self._up_before(step),
-            pieces=self._pieces(step),
-            near_joint=self._joint(step, near=True),
-            far_joint=self._joint(step, near=False),
+            pieces=pieces,
+            near=near,
+            between=between,
+            far=far,
         )
         return piece_stage(occasion, self._library) if step.kind == "piece" else run_stage(occasion, self._library)
 
@@ -44,10 +48,12 @@ class StepStages:
             return tuple(p for p in self._layout.pieces if p.mark in step.pieces)
         return tuple(p for p in self._layout.pieces if p.run == step.run)
 
-    def _joint(self, step: Step, *, near: bool) -> str | None:
-        """The mark of the joint before the first, or after the last, piece of a step."""
+    def _joints(self, step: Step) -> tuple[Joint | None, tuple[Joint, ...], Joint | None]:
+        """The joints before the first, between, and after the last piece of a step."""
         if not step.pieces:
-            return None
-        mark = step.pieces[0 if near else -1]
-        joints = [j for run in self._layout.runs for j in run.joints if (j.later if near else j.earlier) == mark]
-        return joints[0].mark if joints else None
+            return None, tuple(j for run in self._layout.runs if run.id == step.run for j in run.joints), None
+        joints = [j for run in self._layout.runs for j in run.joints]
+        inside = set(step.pieces)
+        near = next((j for j in joints if j.later == step.pieces[0]), None)
+        far = next((j for j in joints if j.earlier == step.pieces[-1]), None)
+        return near, tuple(j for j in joints if {j.earlier, j.later} <= inside), far

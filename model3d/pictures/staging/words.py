@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-from model3d.layout import Piece
 from model3d.pictures.stage import Caption
 from model3d.steps import Step
-
-CAUTION = "Cautions: isolate and drain first; mind sharp edges; local codes and the maker's instructions come first."
+from model3d.wording import catalogue
 
 
 def captions(step: Step) -> tuple[Caption, ...]:
-    """What to do, in order; a move carries the number of its arrow. Snags and lifting by two come last."""
-    found = [Caption(text=a.text, label=a.label) for a in step.actions]
-    found += [Caption(text=text, kind="snag") for text in step.snags]
+    """What to do, in order; a move carries the number of its arrow. A snag stands with the bench work or under the move
+    it comes with; lifting by two comes last.
+    """
+    bench = [Caption(text=a.text) for a in step.actions if not a.label]
+    bench += [Caption(text=s.text, kind="snag") for s in step.snags if s.during == "bench"]
+    moves = [Caption(text=a.text, label=a.label) for a in step.actions if a.label]
+    for number, leg in enumerate(step.legs, 1):
+        moves += [Caption(text=s.text, label=str(number), kind="snag") for s in step.snags if s.during == leg.name]
     if step.two_people:
-        found.append(Caption(text="Two people: past the length or weight for one.", kind="warning"))
-    return tuple(found)
-
-
-def end_title(piece: Piece, end: Literal["start", "end"], step: Step) -> str:
-    """The heading of a close-up: which end, and which face its clip takes."""
-    at = piece.start if end == "start" else piece.end
-    toward = "valve" if end == "start" else "return"
-    what = f"clip {at.clip.upper()}" if at.clip != "none" else "no clip"
-    name = {"elbow-long": "long leg", "elbow-short": "short leg", "none": "cap"}.get(at.joint, at.joint)
-    return f"Toward the {toward}: {name}, {what}" if step.kind == "piece" else f"{piece.mark}: {name}"
+        moves.append(Caption(text=catalogue(step.language).say("caption.two-people"), kind="warning"))
+    return (*bench, *moves)
