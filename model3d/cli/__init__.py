@@ -6,15 +6,21 @@ numbers only load neither the CAD kernel nor the renderer.
 
 from __future__ import annotations
 
+VERBS = ("explaining", "ordering")  # the modules that hang their verbs on the application
+
 
 def main() -> None:
     """Run ``dryfit`` on the process's arguments and leave with its exit code."""
     import io
     import sys
     import traceback
+    from importlib import import_module
 
-    from model3d.cli.explaining import app  # which brings the other verbs
+    from model3d.cli.explaining import app
     from model3d.cli.reporting import EXIT_OWN_FAULT
+
+    for group in VERBS:
+        import_module(f"model3d.cli.{group}")
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb

@@ -1,1 +1,19 @@
-"""In which order the pieces go up, what must come off to get one out, and what would free one that is trapped."""
+"""In which order the pieces go up, what must come off to get one out, and what would free one that is trapped.
+
+``apart`` and ``get_out`` know nothing of skirting: things, what they are attached to and rest on, and a function that
+names what stands in a thing's way. ``blocking`` answers for a plan's things with its solids.
+"""
+
+from model3d.order.data import order_data, rating_data, removed_data
+from model3d.order.findings import order_findings
+from model3d.order.freeing import seek_and_free
+from model3d.order.job import Job, job_of
+from model3d.order.rating import Rating, rate
+from model3d.order.removing import remove
+from model3d.order.seek import seek
+from model3d.order.values import Removed, Sought, Turn
+
+__all__ = [
+    "Job", "Rating", "Removed", "Sought", "Turn", "job_of", "order_data", "order_findings", "rate", "rating_data",
+    "remove", "removed_data", "seek", "seek_and_free",
+]  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -14,11 +15,13 @@ from model3d.steps.words import move_actions
 
 
 def turns_of(blocking: Blocking, order: Sequence[Removal[WayUp]]) -> tuple[Turn, ...]:
-    """Every step in turn, numbered from 1. A run's pressure test follows the last of its pieces that goes up."""
+    """Every step in turn, numbered from 1. A run's pressure test follows the last of its pieces, when all go up."""
     found: list[Turn] = []
     there: set[str] = set()
-    tests = {s.run: s for s in blocking.job.steps if s.kind == "pressure-test"}
     runs = [_run(blocking, r) for r in order]
+    whole = Counter(s.run for s in blocking.job.steps if s.kind == "piece")
+    steps = (s for s in blocking.job.steps if s.kind == "pressure-test" and runs.count(s.run) == whole[s.run])
+    tests = {s.run: s for s in steps}
     for k, removal in enumerate(order):
         found.append(_turn(blocking, removal, frozenset(there)))
         there.add(removal.thing)

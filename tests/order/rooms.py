@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from model3d.build.project import Project, load
+from model3d.families.family import Family
 from model3d.moves import Shapes
 from model3d.order.job import Job
+from model3d.sources import read_typed
 
 ROOM = """\
 version: 1
@@ -34,6 +37,7 @@ PIPE = "  - {id: riser, kind: pipe, wall: w2, at: 1212, off: 20, diameter: 12, f
 # A chest stands 60 mm in front of the first piece, as long as it.
 CHEST = "  - {id: chest, kind: box, wall: w1, at: 1500, off: 60, width: 1500, depth: 400, height: 500}\n"
 GALLERY = Path(__file__).parents[2] / "gallery"
+PROFILES = Path(__file__).parents[2] / "profiles"
 
 
 def read(*parts: str, name: str = "Invented") -> Project:
@@ -45,6 +49,12 @@ def read(*parts: str, name: str = "Invented") -> Project:
         return load(path)
 
 
+@cache
+def shapes_of(family: str) -> Shapes:
+    """Meshes of a family's parts and what was asked of them, kept for all tests of a process."""
+    return Shapes(family=read_typed(PROFILES / f"{family}.yaml", Family))
+
+
 def job(project: Project) -> Job:
     """What order is sought for in a project."""
     return Job(
@@ -53,5 +63,5 @@ def job(project: Project) -> Job:
         layout=project.layout,
         scene=project.scene,
         steps=project.steps,
-        shapes=Shapes(family=project.family),
+        shapes=shapes_of(project.family.id),
     )
