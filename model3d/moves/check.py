@@ -57,10 +57,16 @@ def proved(
 
 
 def check_moves(
-    layout: Layout, scene: Scene, steps: Sequence[Step], family: Family, *, tick: Tick | None = None
+    layout: Layout,
+    scene: Scene,
+    steps: Sequence[Step],
+    family: Family,
+    *,
+    shapes: Shapes | None = None,
+    tick: Tick | None = None,
 ) -> tuple[tuple[MoveVerdict, ...], tuple[Finding, ...]]:
     """The verdicts and findings of ``proved``."""
-    return proved(layout, scene, steps, family, tick=tick)[1:]
+    return proved(layout, scene, steps, family, shapes=shapes, tick=tick)[1:]
 
 
 def piece_verdict(site: Site) -> MoveVerdict:

@@ -13,7 +13,7 @@ from model3d.motion import MotionBody
 from model3d.motion.sweep import stands_in
 from model3d.motion.way import SKIN_MM
 from model3d.moves.meant import FLEXIBLE
-from model3d.moves.trying import first_stop
+from model3d.moves.trying import goes
 from model3d.moves.values import Stop
 from model3d.moves.ways import Site, bracket_ways, hand_ways, piece_ways
 from model3d.parts.profile import PieceSpec
@@ -80,10 +80,10 @@ def remedy_of(case: Blockade) -> str:
 def is_free(site: Site, gone: Collection[str] = ()) -> bool:
     """Whether the step goes by some approach, the work by hand included."""
     if site.step.kind == "brackets":
-        return first_stop(site, bracket_ways(site), gone) is None
-    if first_stop(site, hand_ways(site), gone) is not None:
+        return goes(site, bracket_ways(site), gone)
+    if not goes(site, hand_ways(site), gone):
         return False
-    return any(first_stop(site, piece_ways(site, a), gone) is None for a in approaches(site.family, site.group))
+    return any(goes(site, piece_ways(site, a), gone) for a in approaches(site.family, site.group))
 
 
 def _moved(case: Blockade) -> Iterator[str]:
@@ -139,20 +139,20 @@ def _end_back(case: Blockade) -> Iterator[str]:
     yield f"end {what} {abs(at - end) + length:g} mm further back, at {at:g} on {last.wall.id}"
 
 
-def _least(goes: Callable[[float], bool], most_mm: float) -> float | None:
+def _least(free_by: Callable[[float], bool], most_mm: float) -> float | None:
     """About the least length that goes, to a millimetre and with a spare one: the first that does of lengths that
     double, then halved between.
     """
     low, high = 0.0, 2.0
-    while not goes(high):
+    while not free_by(high):
         if high >= most_mm:
             return None
         low, high = high, min(2.0 * high, most_mm)
     while high - low > 0.5:
         middle = (low + high) / 2.0
-        low, high = (low, middle) if goes(middle) else (middle, high)
+        low, high = (low, middle) if free_by(middle) else (middle, high)
     length = math.ceil(high + SPARE_MM)
-    return float(length) if goes(float(length)) else None
+    return float(length) if free_by(float(length)) else None
 
 
 def _goes_moved(case: Blockade, direction: Vec3, length_mm: float) -> bool:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 
 from model3d.checks.engine.bodies import matrix
 from model3d.checks.engine.overlap import mesh_overlap
-from model3d.motion import Blocked, Give, MotionBody, Moving, Nearest, blocked, nearest
+from model3d.motion import Blocked, Contact, Give, MotionBody, Moving, Nearest, blocked, contacts, nearest
 from model3d.motion.from_solids import as_manifold
 from model3d.motion.sweep import stands_in
 from model3d.motion.way import SKIN_MM, Meant
@@ -30,6 +30,20 @@ def first_stop(site: Site, ways: Iterable[Way], gone: Collection[str] = ()) -> S
         if found is not None:
             return _stop(site, way, found)
     return None
+
+
+def goes(site: Site, ways: Iterable[Way], gone: Collection[str] = ()) -> bool:
+    """Whether nothing stops any of the ways; parts that are ``gone`` stop nothing."""
+    return all(next(_contacts(site, way, gone), None) is None for way in ways)
+
+
+def _contacts(site: Site, way: Way, gone: Collection[str]) -> Iterator[Contact]:
+    return contacts(
+        way.movers,
+        [b for b in way.standing if part_id(b.id) not in gone],
+        meant=meant_on(site.family, site.find, way.name, site.marks),
+        memo=site.shapes.memo,
+    )
 
 
 def least_clearance(site: Site, ways: Iterable[Way]) -> Nearest | None:

@@ -17,7 +17,7 @@ from model3d.moves.meant import FLEXIBLE, NOT_STANDING, bends
 from model3d.moves.shapes import BENDS, Shapes
 from model3d.scene import Part, Scene
 from model3d.steps import Approach, Step
-from model3d.steps.moves import room_vector
+from model3d.steps.moves import room_vector, swing_about_mm
 from model3d.steps.poses import NOWHERE, LegPoses, far_link_parts, leg_poses
 
 SAGITTA_MM = 0.02
@@ -158,13 +158,13 @@ def _bodies(
 
 
 def _movers(site: Site, poses: LegPoses, movers: Sequence[Part], turn_deg: float) -> tuple[Moving, ...]:
-    """Straight from each place to the next, or swinging in about the upright through the near end."""
+    """Straight from each place to the next, or swinging in about the upright at the near end."""
     after = {p.id: p.placement.moved(poses.after[p.id]) for p in movers}
     if turn_deg == 0.0:
         ends = [(p, (p.placement.moved(poses.before[p.id]), after[p.id])) for p in movers]
         return tuple(Moving(id=p.id, mesh=site.shapes.mesh(p), poses=at) for p, at in ends)
     first = site.group[0]
-    about = add((*first.wall.point_mm(first.near_mm), 0.0), poses.after[f"{first.mark}/piece"])
+    about = swing_about_mm(site.family, first, poses.leg.to_mm)
     reach = max(_reach_mm(site, p, after[p.id], about) for p in movers)
     found = []
     for part in movers:

@@ -54,6 +54,16 @@ def room_vector(piece: Piece, run_mm: Vec3) -> Vec3:
     return add(add(scale(along, run_mm[0]), scale((n[0], n[1], 0.0), run_mm[1])), (0.0, 0.0, run_mm[2]))
 
 
+def swing_about_mm(family: Family, first: Piece, offered_mm: Vec3) -> Vec3:
+    """The foot of the upright line, room frame, about which a piece swings into its offered place (run frame): the
+    front edge of its near end, so that nothing of it turns toward what stands before it; with the
+    valve end, that one's outer end.
+    """
+    built_on = first.start.allowance_mm if first.start.joint == "valve" else 0.0
+    x, y = first.wall.point_mm(first.near_mm - first.sense * built_on, family.section.front_u_mm)
+    return add((x, y, 0.0), room_vector(first, (offered_mm[0], offered_mm[1], 0.0)))
+
+
 def _chain_data(family: Family, piece: Piece) -> tuple[LegData, ...]:
     if piece.start.joint == "elbow-short" and family.moves.elbow_short is not None:
         return family.moves.elbow_short
