@@ -139,7 +139,7 @@ def _step_pictures(project: Project) -> list[_Job]:
     def stages() -> StepStages:
         from model3d.pictures.staging import StepStages
 
-        return StepStages(project.layout, project.scene, project.steps, project.family)
+        return StepStages(project.layout, project.scene, project.moved_steps, project.family)
 
     def write(folder: Path, *, number: int) -> None:
         from model3d.pictures.step import step_picture

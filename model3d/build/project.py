@@ -48,6 +48,13 @@ class Project:
 
         return plan_steps(self.layout, self.scene, self.family)
 
+    @cached_property
+    def moved_steps(self) -> tuple[Step, ...]:
+        """The steps with each piece coming by an approach that was tried and is free; needs the solids."""
+        from model3d.moves import steps_as_moved
+
+        return steps_as_moved(self.layout, self.scene, self.steps, self.family)
+
     def unsaid(self, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
         """The findings that the layout's own do not say yet."""
         known = self.said | {(f.code, f.parts) for f in self.layout.findings}

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from model3d.families.family import Family
 from model3d.findings import Finding
 from model3d.layout import Layout
+from model3d.moves.approaching import tried_in_turn
 from model3d.moves.elbows import far_elbow_slide
 from model3d.moves.findings import step_findings
-from model3d.moves.hoses import near_hose_poses
+from model3d.moves.hoses import far_hose_poses, near_hose_poses
 from model3d.moves.shapes import Shapes
 from model3d.moves.sites import sites
-from model3d.moves.trying import first_stop, least_clearance
-from model3d.moves.values import MoveVerdict, Stop, Tried
-from model3d.moves.ways import Site, Way, bracket_ways, hand_ways, piece_ways
+from model3d.moves.trying import first_stop, narrowest
+from model3d.moves.values import HosePose, MoveVerdict, Stop, Tried
+from model3d.moves.ways import Site, bracket_ways, hand_ways, piece_ways
 from model3d.scene import Scene
 from model3d.steps import Step
 from model3d.steps.approached import approached
@@ -73,28 +74,34 @@ def piece_verdict(site: Site) -> MoveVerdict:
     """The approaches tried in the family's order until one is free; then its least clearance, the work by hand, the
     near link's hose and the far elbows.
     """
-    tried: list[Tried] = []
-    free: list[Way] | None = None
-    for approach in approaches(site.family, site.group):
-        ways = piece_ways(site, approach)
-        stop = first_stop(site, ways)
-        tried.append(Tried(approach=approach.name, stop=stop))
-        if stop is None:
-            free = ways
-            break
+    tried, free = tried_in_turn(site)
     by_hand = hand_ways(site)
     hand_stop = first_stop(site, by_hand)
-    link = site.near if site.near is not None and site.near.kind == "link" else None
     elbow = site.far if site.far is not None and site.far.kind == "elbow" else None
+    near = narrowest(site, [*free, *by_hand]) if free is not None and hand_stop is None else None
     return MoveVerdict(
         step=site.step.number,
-        tried=tuple(tried),
-        clearance=least_clearance(site, [*free, *by_hand]) if free is not None and hand_stop is None else None,
+        tried=tried,
+        clearance=near[1] if near is not None else None,
+        clearance_leg=near[0] if near is not None else None,
         by_hand=hand_stop,
-        hoses=tuple(near_hose_poses(site.family, link, site.pieces, site.step.legs)) if link else (),
+        hoses=tuple(_hoses(site)),
         elbows=far_elbow_slide(site.family, elbow, site.group[-1], site.step) if elbow else None,
         stops=_all_stops(site, tried, hand_stop),
     )
+
+
+def _hoses(site: Site) -> Iterator[HosePose]:
+    """The poses of the hose at the near end, and of one at the far end that reaches to a piece which is up already."""
+    near, far, legs = site.near, site.far, site.step.legs
+    if near is not None and near.kind == "link":
+        yield from near_hose_poses(site.family, near, site.pieces, legs)
+    if (
+        far is not None
+        and far.kind == "link"
+        and any(p.piece == far.later and p.role == "piece" for p in site.standing)
+    ):
+        yield from far_hose_poses(site.family, far, site.pieces, legs)
 
 
 def _all_stops(site: Site, tried: Sequence[Tried], by_hand: Stop | None) -> tuple[Stop, ...]:

@@ -16,7 +16,7 @@ from model3d.steps import MoveLeg
 from model3d.thermal.bent_hose import NoShape, bent_hose
 from model3d.thermal.hoses import RESERVE_MM, Ends, far_end_mm
 
-SHARES = (1.0 / 3.0, 2.0 / 3.0, 1.0)
+SHARES = tuple(k / 6.0 for k in range(1, 7))
 DIGITS = 6  # places are rounded to these, so that like links are worked out once
 
 

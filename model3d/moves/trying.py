@@ -48,10 +48,19 @@ def _contacts(site: Site, way: Way, gone: Collection[str]) -> Iterator[Contact]:
 
 def least_clearance(site: Site, ways: Iterable[Way]) -> Nearest | None:
     """How near the movers come, on ways that are free, to what they are not meant to touch."""
-    best: Nearest | None = None
+    found = narrowest(site, ways)
+    return None if found is None else found[1]
+
+
+def narrowest(site: Site, ways: Iterable[Way]) -> tuple[str, Nearest] | None:
+    """The leg on which the movers come nearest to what they are not meant to touch, on ways that are free, and how
+    near; None when they come near nothing.
+    """
+    best: tuple[str, Nearest] | None = None
     for way in ways:
-        within = NEAR_MM if best is None else best.distance_mm
-        best = nearest(way.movers, way.standing, meant=_to_the_point(site, way), within_mm=within) or best
+        within = NEAR_MM if best is None else best[1].distance_mm
+        found = nearest(way.movers, way.standing, meant=_to_the_point(site, way), within_mm=within)
+        best = best if found is None else (way.name, found)
     return best
 
 

@@ -59,13 +59,15 @@ class ElbowSlide:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MoveVerdict:
     """What came of a step that moves something: the approaches tried, up to the first that is free; how near the piece
-    comes to anything that it is not meant to touch on that way (None: nothing within reach); what stops the work by
-    hand (elbows pushed home and drawn out, links pushed in); the near link's hose and the far elbows in every pose.
+    comes to anything that it is not meant to touch on that way, and on which leg (None: nothing within reach); what
+    stops the work by hand (elbows pushed home and drawn out, links pushed in); the hose of the link it is pushed onto,
+    of one that is up beyond its far end, and its far elbows, in every pose.
     """
 
     step: int
     tried: tuple[Tried, ...]
     clearance: Nearest | None = None
+    clearance_leg: str | None = None
     by_hand: Stop | None = None
     hoses: tuple[HosePose, ...] = ()
     elbows: ElbowSlide | None = None

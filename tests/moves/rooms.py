@@ -9,7 +9,7 @@ from functools import cache
 from model3d.families.family import Family
 from model3d.geometry.placement import Placement, at
 from model3d.layout import Layout, Piece
-from model3d.moves import Shapes
+from model3d.moves import Shapes, steps_as_moved
 from model3d.moves.sites import sites
 from model3d.moves.ways import Site
 from model3d.parts.room import CylinderSpec
@@ -36,6 +36,10 @@ class Fitting:
     def sites(self) -> list[Site]:
         """Every step with what stands before it."""
         return sites(self.layout, self.scene, self.steps, self.shapes)
+
+    def as_moved(self) -> tuple[Step, ...]:
+        """The steps by approaches that are free."""
+        return steps_as_moved(self.layout, self.scene, self.steps, self.family, shapes=self.shapes)
 
     def site(self, mark: str) -> Site:
         """The step that puts a piece up."""

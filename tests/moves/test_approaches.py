@@ -12,6 +12,7 @@ from model3d.moves.ways import Site, piece_ways
 from model3d.scene import Part
 from model3d.steps import Approach
 from model3d.steps.moves import approaches
+from model3d.steps.words import APPROACHES
 from tests.layout.every_joint import FAMILIES
 from tests.moves.rooms import ELBOW_FAMILIES, Fitting, lying_rod, rod, three_walls
 
@@ -46,7 +47,7 @@ def cases() -> list[Case]:
     return [Case(family, mark, a.name) for family, mark in pieces for a in listed(family, mark)]
 
 
-def blocker(fitting: Fitting, site: Site, approach: Approach) -> Part:
+def blocker(site: Site, approach: Approach) -> Part:
     """A rod in the way of one approach, out of the way of the others."""
     piece, family = site.group[0], site.family
     front = family.section.front_u_mm + family.bracket.press_mm
@@ -67,20 +68,25 @@ def blocker(fitting: Fitting, site: Site, approach: Approach) -> Part:
 
 @pytest.mark.parametrize("case", cases(), ids=lambda c: f"{c.family}-{c.mark}-{c.name}")
 def test_only_one_approach_gets_through(case: Case) -> None:
-    """With a rod in the way of every approach but one, that one is free and is taken; the others are stopped on the
-    offer, each by its own rod.
+    """With a rod in the way of every approach but one, that one is free and is taken, in the step's legs and
+    words as well; the others are stopped on the offer, each by its own rod.
     """
     fitting = case.fitting()
     site = fitting.site(case.mark)
     every = approaches(site.family, site.group)
-    rods = {a.name: blocker(fitting, site, a) for a in every if a.name != case.name}
-    site = fitting.beside(*rods.values()).site(case.mark)
+    rods = {a.name: blocker(site, a) for a in every if a.name != case.name}
+    room = fitting.beside(*rods.values())
+    site = room.site(case.mark)
     stops = {a.name: first_stop(site, piece_ways(site, a)) for a in every}
     assert {name for name, stop in stops.items() if stop is None} == {case.name}
     assert {name: (s.leg, s.standing) for name, s in stops.items() if s is not None} == {
         name: ("offer", part.id) for name, part in rods.items()
     }
     assert piece_verdict(site).approach == case.name
+    (step,) = (s for s in room.as_moved() if case.mark in s.pieces)
+    assert step.approach == next(a for a in every if a.name == case.name)
+    assert step.legs[0].from_mm == step.approach.from_mm
+    assert APPROACHES[case.name] in next(a.text for a in step.actions if a.kind == "move")
 
 
 @pytest.mark.parametrize("family", FAMILIES)
