@@ -19,9 +19,8 @@ if TYPE_CHECKING:
 def order(plan: PlanPath, as_json: AsJson = False, strict: Strict = False) -> None:
     """The order of fitting, found by taking the finished assembly apart; when it is barred, what would free it."""
     job = _job(plan)
-    from model3d.cli.ordering_text import order_text
     from model3d.cli.progress import progress
-    from model3d.order import order_data, order_findings, seek_and_free
+    from model3d.order import order_data, order_findings, order_text, seek_and_free
 
     with progress("Taking apart") as tick:
         sought = seek_and_free(job, tick=tick)
@@ -42,10 +41,9 @@ def remove(
 ) -> None:
     """What must come off, at least, to get one piece out once all is fitted, and by which moves."""
     job = _job(plan)
-    from model3d.cli.ordering_text import removed_text
     from model3d.cli.progress import progress
     from model3d.order import remove as removal
-    from model3d.order import removed_data
+    from model3d.order import removed_data, removed_text
 
     marks = [p.mark for p in job.layout.pieces]
     if mark not in marks:
@@ -65,9 +63,8 @@ def remove(
 def corners(plan: PlanPath, as_json: AsJson = False) -> None:
     """How hard each corner is, hardest first, and each step: 1 to 5 in plain words, with the reasons."""
     job = _job(plan)
-    from model3d.cli.ordering_text import rating_text
     from model3d.cli.progress import progress
-    from model3d.order import rate, rating_data, seek
+    from model3d.order import rate, rating_data, rating_text, seek
 
     with progress("Rating") as tick:
         rating = rate(job, seek(job, tick=tick), tick=tick)

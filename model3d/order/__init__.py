@@ -10,10 +10,11 @@ from model3d.order.freeing import seek_and_free
 from model3d.order.job import Job, job_of
 from model3d.order.rating import Rating, rate
 from model3d.order.removing import remove
+from model3d.order.said import order_text, rating_text, removed_text
 from model3d.order.seek import seek
 from model3d.order.values import Removed, Sought, Turn
 
 __all__ = [
-    "Job", "Rating", "Removed", "Sought", "Turn", "job_of", "order_data", "order_findings", "rate", "rating_data",
-    "remove", "removed_data", "seek", "seek_and_free",
+    "Job", "Rating", "Removed", "Sought", "Turn", "job_of", "order_data", "order_findings", "order_text", "rate",
+    "rating_data", "rating_text", "remove", "removed_data", "removed_text", "seek", "seek_and_free",
 ]  # fmt: skip
