@@ -5,8 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from model3d.pictures.raytrace.gather import Lighting, Points, ambient, sunlight
+from model3d.pictures.raytrace.gather import Lighting, ambient, sunlight
 from model3d.pictures.raytrace.patches import light_patches
+from model3d.pictures.raytrace.portals import Points
 from model3d.pictures.raytrace.sky import sky_of
 from model3d.pictures.raytrace.surface import TraceMesh
 from model3d.pictures.raytrace.trace import trace

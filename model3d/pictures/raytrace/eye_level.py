@@ -12,15 +12,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from model3d.geometry.placement import Vec2, Vec3
-from model3d.pictures.raytrace.cutaway import distance_to_walls, inside, inward_normal, is_seen
+from model3d.pictures.raytrace.cutaway import crossing, distance_to_walls, inside, inward_normal, is_seen
 from model3d.pictures.raytrace.skirting_seen import OFF_WALL_MM, RoomPlan, Sample, Viewpoint, samples_of
 from model3d.pictures.raytrace.view import View
 
 EYE_MM = 1250.0
-LEAST_FIELD_DEG, MOST_FIELD_DEG = 56.0, 76.0
-_STEP_MM, _OFF_WALLS_MM, _OFF_BLOCKS_MM = 300.0, 250.0, 450.0
+LEAST_FIELD_DEG, MOST_FIELD_DEG = 56.0, 86.0
+_STEP_MM, _OFF_WALLS_MM, _OFF_BLOCKS_MM = 250.0, 250.0, 300.0
+HEIGHT_SEEN_MM = 2150.0
+"""How much of a wall's height the picture holds at least where the wall is nearest, within what the lens gives."""
+
 _NEAR_MM = 1500.0
-_BASE_AT, _MOST_SHIFT = 0.86, 0.34
+_LOOKS = 15
+_BASE_AT, _MOST_SHIFT = 0.83, 0.30
 _BESIDE = 1.2
 
 
@@ -51,13 +55,19 @@ def wall_view(plan: RoomPlan, wall: int, *, size_px: tuple[int, int] = (1600, 10
     heights = plan.heights_mm((), 0.0)
     best: tuple[float, View, float] | None = None
     for eye in _places(plan):
-        aim = _aim(eye, [s.place[:2] for s in mine])
+        aim = _aim(eye, [s.place[:2] for s in mine], size_px)
         if aim is None:
             continue
         view = _level_view(eye, aim, [s.place[:2] for s in mine], size_px)
         seen, square = _in_sight(plan, mine, view, heights)
         near = min(math.dist(eye[:2], s.place[:2]) for s in mine)
-        score = seen + 0.35 * square + 0.45 * min(near, 3600.0) / 3600.0 - 0.2 * _crowded(plan, eye, aim)
+        score = (
+            seen
+            + 0.35 * square
+            + 0.45 * min(near, 3600.0) / 3600.0
+            - 0.2 * _crowded(plan, eye, aim)
+            - 1.0 * _walled(plan, eye, aim, max(_NEAR_MM, 0.65 * near))
+        )
         if best is None or score > best[0] + 1e-9:
             best = (score, view, seen)
     if best is None:
@@ -110,15 +120,17 @@ def _is_by(spot: Vec2, outline: Sequence[Vec2]) -> bool:
     return inside(spot, outline) or distance_to_walls(spot, outline) < _OFF_BLOCKS_MM
 
 
-def _aim(eye: Vec3, spots: Sequence[Vec2]) -> _Aim | None:
-    """Toward the middle of the angle that the spots take up, as wide as they ask within what a lens gives. None when
-    the eye stands behind the wall's line or all but in it."""
+def _aim(eye: Vec3, spots: Sequence[Vec2], size_px: tuple[int, int]) -> _Aim | None:
+    """Toward the middle of the angle that the spots take up, as wide as they and the wall's height ask within what a
+    lens gives. None when the eye stands behind the wall's line or all but in it."""
     turns = [math.atan2(y - eye[1], x - eye[0]) for x, y in spots]
     first = turns[len(turns) // 2]
     off = [math.remainder(t - first, math.tau) for t in turns]
     if max(off) - min(off) > math.radians(150.0):
         return None
-    asked = math.degrees(max(off) - min(off)) * _BESIDE + 3.0
+    near = min(math.dist(eye[:2], spot) for spot in spots)
+    tall = 2 * math.degrees(math.atan(HEIGHT_SEEN_MM / 2 / max(near, 1.0) * size_px[0] / size_px[1]))
+    asked = max(math.degrees(max(off) - min(off)) * _BESIDE + 3.0, tall)
     return _Aim(first + (max(off) + min(off)) / 2, min(max(asked, LEAST_FIELD_DEG), MOST_FIELD_DEG))
 
 
@@ -132,6 +144,16 @@ def _crowded(plan: RoomPlan, eye: Vec3, aim: _Aim) -> float:
             if abs(math.degrees(off)) < aim.field_deg / 2 and away < _NEAR_MM:
                 worst = max(worst, 1.0 - away / _NEAR_MM)
     return worst
+
+
+def _walled(plan: RoomPlan, eye: Vec3, aim: _Aim, near_mm: float) -> float:
+    """Share of the picture's width, 0 to 1, that a wall nearer than ``near_mm`` takes up."""
+    n, close = len(plan.outline), 0
+    for k in range(_LOOKS):
+        turn = aim.turn + math.atan(aim.half * (2 * (k + 0.5) / _LOOKS - 1))
+        end = (eye[0] + near_mm * math.cos(turn), eye[1] + near_mm * math.sin(turn))
+        close += any(crossing(eye[:2], end, plan.outline[i], plan.outline[(i + 1) % n]) is not None for i in range(n))
+    return close / _LOOKS
 
 
 def _level_view(eye: Vec3, aim: _Aim, spots: Sequence[Vec2], size_px: tuple[int, int]) -> View:

@@ -8,6 +8,7 @@ import numpy.typing as npt
 from model3d.pictures.raytrace.denoise import Guide, affinity, smooth
 from model3d.pictures.raytrace.gather import Lighting, ambient, sunlight
 from model3d.pictures.raytrace.gloss import Sheens, mirrored
+from model3d.pictures.raytrace.patches import LUMINANCE
 from model3d.pictures.raytrace.portals import Points
 from model3d.pictures.raytrace.sampling import RANKS, hashed, ranks
 from model3d.pictures.raytrace.shade import AMBIENT, CHANNELS, MIRRORED, SUN
@@ -20,6 +21,7 @@ I32 = npt.NDArray[np.int32]
 Chosen = npt.NDArray[np.intp]
 
 _LIKE_ENOUGH = 0.3
+_STEEP = 0.16
 _PIECE = 60_000
 _RING = [(dy, dx, np.float32(1 if dx and dy else 2)) for dy in (-1, 0, 1) for dx in (-1, 0, 1) if (dy, dx) != (0, 0)]
 """The eight neighbours and their weights, against four for the point itself."""
@@ -57,28 +59,43 @@ class Field:
     def at(self, seen: Seen, x: F32, y: F32) -> tuple[F32, Chosen]:
         """Light (n, CHANNELS) at points seen through picture points x, y, and the numbers of points unlike all the
         pixels about them, whose light is not to be used."""
-        camera = self.camera
+        column, row = np.floor(x - 0.5).astype(np.int32), np.floor(y - 0.5).astype(np.int32)
+        weight, best = np.full(len(x), 1e-6, np.float32), np.zeros(len(x), np.float32)
+        light = np.zeros((len(x), self.light.shape[1]), np.float32)
+        everyone = np.arange(len(x))
+        for dy in (0, 1):
+            for dx in (0, 1):
+                self._add(seen, (x, y), (column + dx, row + dy), everyone, light, weight, best)
+        left = np.flatnonzero(best < 0.6)
         column, row = x.astype(np.int32), y.astype(np.int32)
-        home = (row * camera.width + column).astype(np.intp)
-        weight = self._like(seen, home, camera)
-        best = weight.copy()
-        light = self.light[home] * weight[:, None]
-        left = np.flatnonzero(weight < 0.6)
         for dy in (-1, 0, 1):
             for dx in (-1, 0, 1):
-                if dx == 0 and dy == 0:
-                    continue
-                c = np.clip(column[left] + dx, 0, camera.width - 1)
-                r = np.clip(row[left] + dy, 0, camera.height - 1)
-                near = (r * camera.width + c).astype(np.intp)
-                close = 1 / (1 + (x[left] - c - 0.5) ** 2 + (y[left] - r - 0.5) ** 2)
-                w = self._like(seen.some(left), near, camera)
-                best[left] = np.maximum(best[left], w)
-                w = w * close.astype(np.float32)
-                light[left] += self.light[near] * w[:, None]
-                weight[left] += w
+                self._add(seen, (x, y), (column + dx, row + dy), left, light, weight, best)
         unlike = np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
         return np.asarray(light / np.maximum(weight, np.float32(1e-6))[:, None], np.float32), unlike
+
+    def _add(
+        self,
+        seen: Seen,
+        at: tuple[F32, F32],
+        pixel: tuple[I32, I32],
+        chosen: Chosen,
+        light: F32,
+        weight: F32,
+        best: F32,
+    ) -> None:
+        """Add one pixel's light, as far as it is like and near, to the points chosen."""
+        camera = self.camera
+        c = np.clip(pixel[0][chosen], 0, camera.width - 1)
+        r = np.clip(pixel[1][chosen], 0, camera.height - 1)
+        near = (r * camera.width + c).astype(np.intp)
+        some = seen if len(chosen) == len(seen) else seen.some(chosen)
+        w = self._like(some, near, camera)
+        best[chosen] = np.maximum(best[chosen], w)
+        x, y = at[0][chosen], at[1][chosen]
+        w = w * (np.float32(0.04) + np.maximum(1 - np.abs(x - c - 0.5), 0) * np.maximum(1 - np.abs(y - r - 0.5), 0))
+        light[chosen] += self.light[near] * w[:, None]
+        weight[chosen] += w
 
     def _like(self, seen: Seen, near: Chosen, camera: Camera) -> F32:
         other = self.seen
@@ -157,6 +174,23 @@ def _spread(
     return np.flatnonzero((best < _LIKE_ENOUGH) & (seen.mesh != NOTHING))
 
 
+def _steep(camera: Camera, seen: Seen, light: F32) -> Chosen:
+    """Pixels about which ambient light changes faster than the coarse grid follows, as where two things touch: by more
+    than ``_STEEP`` of itself to a pixel of the same surface close by."""
+    shape = (camera.height, camera.width)
+    bright, mesh = (light[:, AMBIENT] @ LUMINANCE).reshape(shape), seen.mesh.reshape(shape)
+    normal = seen.normal.reshape(*shape, 3)
+    marked = np.zeros(shape, np.bool_)
+    for dy, dx in ((0, 2), (2, 0), (2, 2), (2, -2), (0, 4), (4, 0)):
+        other, other_mesh = np.roll(bright, (dy, dx), axis=(0, 1)), np.roll(mesh, (dy, dx), axis=(0, 1))
+        alike = (mesh == other_mesh) & (np.einsum("ijk,ijk->ij", normal, np.roll(normal, (dy, dx), axis=(0, 1))) > 0.97)
+        jump = alike & (np.abs(bright - other) > _STEEP * np.maximum(bright, other))
+        marked |= jump | np.roll(jump, (-dy, -dx), axis=(0, 1))
+    wide = marked | np.roll(marked, 1, axis=0) | np.roll(marked, -1, axis=0)
+    wide |= np.roll(wide, 1, axis=1) | np.roll(wide, -1, axis=1)
+    return np.flatnonzero(wide.reshape(-1) & (seen.mesh >= 0))
+
+
 def _sun_share(lighting: Lighting, camera: Camera, seen: Seen, rank: I32, rays: int) -> F32:
     """Share of the sun at every pixel: a few rays each, four times more where a shadow's edge is near."""
     share = np.zeros(len(seen), np.float32)
@@ -210,6 +244,12 @@ def light_field(lighting: Lighting, sheens: Sheens, camera: Camera, seen: Seen, 
         own = direct_light(lighting, sheens, seen.some(alone), rank[alone], rays, 2 * settings.reflection_rays)
         light[alone, :6] = own[:, :6]
         light[alone, :6] = _soften(camera, seen, light[:, :6], alone, (1, 2, 4, 8))
+    steep = np.setdiff1d(_steep(camera, seen, light), alone)
+    if len(steep):
+        rays = 2 * settings.ambient_rays
+        own = direct_light(lighting, sheens, seen.some(steep), rank[steep], rays, settings.reflection_rays)
+        light[steep, :6] = own[:, :6]
+        light[steep, :6] = _soften(camera, seen, light[:, :6], steep, (1, 2))
     light[:, SUN] = _sun_share(lighting, camera, seen, rank, settings.sun_rays)
     return Field(camera, seen, light)
 

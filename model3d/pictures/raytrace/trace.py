@@ -33,7 +33,7 @@ _ONE_SURFACE = 0.985
 
 
 def _edges(camera: Camera, seen: Seen, corners: Seen) -> Chosen:
-    """Pixels whose centre and four corners do not all see one smooth surface."""
+    """Pixels whose centre and four corners do not all see one smooth surface, and those beside them."""
     height, width = camera.height, camera.width
     row, column = np.divmod(np.arange(height * width), width)
     rough = np.zeros(height * width, np.bool_)
@@ -46,7 +46,17 @@ def _edges(camera: Camera, seen: Seen, corners: Seen) -> Chosen:
             off = np.abs(np.einsum("ij,ij->i", seen.normal, seen.place - corners.place[at])) > slack
             rough |= on_mesh & (turned | off)
             rough |= (seen.mesh != corners.mesh[at]) | (seen.pane != corners.pane[at])
-    return np.flatnonzero(rough)
+    return np.flatnonzero(_widened(rough.reshape(height, width)))
+
+
+def _widened(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """The pixels marked and those beside them: what is thinner than a pixel may pass between its corners."""
+    wide = marked.copy()
+    wide[1:] |= marked[:-1]
+    wide[:-1] |= marked[1:]
+    wide[:, 1:] |= marked[:, :-1]
+    wide[:, :-1] |= marked[:, 1:]
+    return wide
 
 
 class _Tracer:

@@ -101,6 +101,7 @@ def corner_view(plan: RoomPlan, corner: int, *, size_px: tuple[int, int] = (1600
     middle = math.degrees(math.atan2(before[1] + after[1], before[0] + after[0]))
     heights = plan.heights_mm((), 0.0)
     near = [s for s in samples_of(plan) if math.dist(s.place[:2], at) < 900.0]
+    sides = _sides(near, before)
     best: tuple[float, Viewpoint] | None = None
     for distance in (2000.0, 1700.0, 1400.0, 1100.0, 850.0, 600.0, 400.0):
         for turn in (14.0, -14.0, 0.0, 28.0, -28.0, 45.0, -45.0, 60.0, -60.0):
@@ -114,12 +115,21 @@ def corner_view(plan: RoomPlan, corner: int, *, size_px: tuple[int, int] = (1600
                 size_px=size_px,
             )
             seen, square = share_seen(plan, near, eye, heights)
-            score = seen + 0.3 * square - abs(distance - 1700) / 6000 - abs(abs(turn) - 14) / 600
+            even = min(share_seen(plan, side, eye, heights)[1] for side in sides)
+            score = seen + 0.3 * square + 0.6 * even - abs(distance - 1700) / 6000 - abs(abs(turn) - 14) / 600
             if best is None or score > best[0] + 1e-9:
                 best = (score, Viewpoint(view=view, cut=(), stub_mm=plan.wall_height_mm, seen_share=seen))
     if best is None:
         raise ValueError(f"there is no free place to look at corner {corner} from")
     return best[1]
+
+
+def _sides(near: Sequence[Sample], before: Vec2) -> list[list[Sample]]:
+    """The samples on the wall before a corner, whose inward normal is given, and those on the wall after it; all of
+    them where only one has any."""
+    first = [s for s in near if s.facing[0] * before[0] + s.facing[1] * before[1] > 0.999]
+    second = [s for s in near if s not in first]
+    return [side for side in (first, second) if side] or [list(near)]
 
 
 def _from_above(

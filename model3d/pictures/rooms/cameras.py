@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from model3d.families.family import Family
 from model3d.geometry.placement import Vec3
 from model3d.layout import Layout
-from model3d.pictures.raytrace.cutaway import Block
+from model3d.pictures.raytrace.cutaway import Block, inside, stub_height, walls_to_cut
 from model3d.pictures.raytrace.eye_level import wall_view
-from model3d.pictures.raytrace.skirting_seen import RoomPlan, Viewpoint
+from model3d.pictures.raytrace.skirting_seen import RoomPlan, Viewpoint, samples_of
 from model3d.pictures.raytrace.view import View
 from model3d.pictures.raytrace.viewpoints import corner_view, overview
 from model3d.pictures.rooms.shell import Shown
@@ -92,8 +93,8 @@ def room_plan(plan: CheckedPlan, layout: Layout, family: Family) -> RoomPlan:
 def _named(plan: CheckedPlan, room: RoomPlan, own: NamedView, size_px: Size) -> Shot:
     walls, corners = ([x.id for x in xs] for xs in (plan.room.outer.walls, plan.room.outer.corners))
     if own.eye_mm is not None and own.target_mm is not None:
-        found = _free(own.id, own.eye_mm, own.target_mm, size_px)
-    elif own.wall_id is not None:
+        return _free(plan, room, own, own.eye_mm, own.target_mm, size_px)
+    if own.wall_id is not None:
         if own.wall_id not in walls:
             raise NoViewError(f"{own.id}: {own.wall_id} is no wall of the room's own ring")
         found = _wall(plan, room, own.id, walls.index(own.wall_id), size_px)
@@ -160,9 +161,28 @@ def _moved(plan: CheckedPlan, view: View, corner: int, own: NamedView) -> View:
     return replace(view, eye_mm=eye)
 
 
-def _free(name: str, eye: Vec3, target: Vec3, size_px: Size) -> Shot:
-    view = View(eye_mm=eye, target_mm=target, field_of_view_deg=USUAL_FIELD_DEG, size_px=size_px)
-    return Shot(name=name, view=view, shown=Shown(), walls=frozenset(), closed=True, by_eye=True)
+def _free(plan: CheckedPlan, room: RoomPlan, own: NamedView, eye: Vec3, target: Vec3, size_px: Size) -> Shot:
+    """From an eye that the plan gives. From over the walls the room is cut away; from beside it, the walls between
+    are not seen."""
+    view = View(eye_mm=eye, target_mm=target, field_of_view_deg=own.field_deg or USUAL_FIELD_DEG, size_px=size_px)
+    wanted = [s.place for s in samples_of(room)] + [(*target[:2], 0.0)]
+    between = () if inside(eye[:2], room.outline) else _between(plan, room, eye, wanted)
+    over = eye[2] > plan.room.height_mm
+    if over:
+        shown = Shown(cut=_ids(plan, between), stub_mm=stub_height(room.skirting_top_mm, plan.room.height_mm))
+    else:
+        shown = Shown(unseen=_ids(plan, between))
+    return Shot(name=own.id, view=view, shown=shown, walls=_in_front(plan, shown, view), closed=not over, by_eye=True)
+
+
+def _between(plan: CheckedPlan, room: RoomPlan, eye: Vec3, wanted: Sequence[Vec3]) -> tuple[int, ...]:
+    return walls_to_cut(room.outline, eye, plan.room.height_mm, plan.room.wall_thickness_mm, wanted)
+
+
+def _in_front(plan: CheckedPlan, shown: Shown, view: View) -> frozenset[str]:
+    """Whole walls whose room side faces the eye."""
+    gone = shown.cut | shown.unseen
+    return frozenset(w.id for w in plan.room.outer.walls if w.id not in gone and _faces(w.normal, w.start_mm, view))
 
 
 def _best_corner(plan: CheckedPlan, layout: Layout) -> int:

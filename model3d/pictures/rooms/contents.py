@@ -32,10 +32,12 @@ _OBSTACLES: dict[str, Surface] = {
 }
 
 
-def run_meshes(plan: CheckedPlan, scene: Scene) -> Iterator[TraceMesh]:
+def run_meshes(plan: CheckedPlan, scene: Scene, shown: Shown) -> Iterator[TraceMesh]:
     """What is seen of the runs and the dry pieces: faces, trims, caps, end fittings. Origin ids are the parts'."""
     skirting = enamel(plan.finish.skirting)
     for part in scene.parts:
+        if part.wall in shown.unseen:
+            continue
         if part.role in SKIRTING_ROLES:
             yield _part(part, skirting, smooth=True)
         elif part.role in END_ROLES:
@@ -103,11 +105,9 @@ def is_left_out(piece: Furniture, shown: Shown) -> bool:
 
 
 def before_meshes(plan: CheckedPlan, shown: Shown) -> Iterator[TraceMesh]:
-    """The old skirting board and radiators; a radiator on a wall that is cut or not seen is left out."""
-    gone = shown.cut | shown.unseen
+    """The old skirting board and radiators, but for those on a wall that is not seen."""
     for wall, element in old_room(plan):
-        on_floor = element.placement.origin_mm[2] < 1.0 and wall not in shown.unseen
-        if wall not in gone or on_floor:
+        if wall not in shown.unseen:
             yield element_mesh(element, f"before/{wall}")
 
 

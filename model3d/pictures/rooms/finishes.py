@@ -15,7 +15,7 @@ BOARD_MM, BOARD_WIDE_MM, TILE_MM = 1900.0, 160.0, 450.0
 OUTSIDE: Rgb = (0.62, 0.61, 0.59)
 CUT: Rgb = (0.075, 0.078, 0.085)
 CUT_END: Rgb = (0.33, 0.33, 0.34)
-_LEAF_GLOSS, _SHADE_GLOW = 0.42, 0.55
+_LEAF_GLOSS, _SHADE_GLOW = 0.3, 0.55
 
 
 def linear(colour: Rgb) -> Rgb:

@@ -39,7 +39,7 @@ def shot_meshes(room: RoomToShow, taken: Shot, *, before: bool = False) -> list[
     shown = replace(taken.shown, ceiling_glow=CEILING_GLOW if taken.closed else None, before=before)
     meshes = [*shell_meshes(room.plan, room.scene, shown), *wall_things(room.plan, room.scene, shown)]
     meshes += furniture_meshes(room.plan, shown)
-    meshes += before_meshes(room.plan, shown) if before else run_meshes(room.plan, room.scene)
+    meshes += before_meshes(room.plan, shown) if before else run_meshes(room.plan, room.scene, shown)
     return meshes
 
 

@@ -81,7 +81,7 @@ def cushion_mesh(cushion: Cushion) -> Mesh:
     """A superellipsoid: a ball drawn toward its box, softer where ``square`` is less."""
     half = np.asarray(cushion.size_mm, np.float64) / 2
     power = 1.0 - 0.92 * cushion.square
-    rows, columns = 26, 72
+    rows, columns = 29, 80
     rise = _spread_toward_corners(np.linspace(-math.pi / 2, math.pi / 2, rows), power)
     turn = _spread_toward_corners(np.linspace(-math.pi, math.pi, columns + 1)[:-1], power)
     across = _signed_power(np.cos(rise), power)[:, None]
@@ -97,10 +97,11 @@ def _signed_power(values: F64, power: float) -> F64:
 
 
 def _spread_toward_corners(angles: F64, power: float) -> F64:
-    """Angles bunched so that the points of a superellipse lie about evenly along it."""
+    """Angles bunched so that the points of a superellipse lie close together where it bends, midway of each quarter."""
     quarter = math.pi / 2
     base = np.floor(angles / quarter + 1e-9) * quarter
-    t = np.clip((angles - base) / quarter, 0, 1)
+    even = 2 * np.clip((angles - base) / quarter, 0, 1) - 1
+    t = (1 + np.sign(even) * np.abs(even) ** (1.0 + 1.2 * (1 - power))) / 2
     a, b = np.sin(t * quarter), np.cos(t * quarter)
     a, b = a ** (1 / power), b ** (1 / power)
     return np.asarray(base + np.arctan2(a, b), np.float64)

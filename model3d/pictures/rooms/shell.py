@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
 
 from model3d.geometry.placement import at
+from model3d.parts.kinds import Spec
 from model3d.parts.room import SlabSpec, WallSpec
 from model3d.pictures.raytrace.surface import Rgb, Surface, TraceMesh
 from model3d.pictures.rooms.finishes import CUT, CUT_END, OUTSIDE, floor_surface, paint
@@ -41,8 +43,13 @@ class Shown:
 
 
 def part_mesh(part: Part) -> TriangleMesh:
-    """The mesh of a part in its own frame."""
-    return solid_mesh(solid(part.spec).wrapped, part.id, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG)
+    """The mesh of a part in its own frame; equal specs share one."""
+    return _spec_mesh(part.spec)
+
+
+@cache
+def _spec_mesh(spec: Spec) -> TriangleMesh:
+    return solid_mesh(solid(spec).wrapped, type(spec).__name__, deflection_mm=DEFLECTION_MM, angle_deg=ANGLE_DEG)
 
 
 def shell_meshes(plan: CheckedPlan, scene: Scene, shown: Shown) -> Iterator[TraceMesh]:

@@ -80,9 +80,9 @@ def _body(size_mm: Vec3, arm_mm: float, cloth: Look) -> Iterator[Element]:
 
 
 def _loose(cloth: Look, at_mm: Vec3, turn_deg: float) -> Element:
-    size = (430.0, 150.0, 400.0)
+    size = (400.0, 135.0, 385.0)
     place = turned_about_z(turn_deg, at_mm) @ leaned((0.0, 0.0, 0.0), 19.0)
-    return Element(shape=Cushion(size_mm=size, square=0.42), look=cloth, placement=place)
+    return Element(shape=Cushion(size_mm=size, square=0.6), look=cloth, placement=place)
 
 
 def chair(size_mm: Vec3, colour: Vec3) -> Iterator[Element]:

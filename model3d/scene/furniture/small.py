@@ -10,7 +10,7 @@ from model3d.scene.furniture.shapes import Element, Leaf, Look, Rod, Turned, blo
 
 GOLDEN_DEG = 137.508
 SOIL: Vec3 = (0.20, 0.15, 0.12)
-GREENS: tuple[Vec3, ...] = ((0.19, 0.31, 0.18), (0.23, 0.36, 0.20), (0.16, 0.27, 0.17), (0.28, 0.39, 0.22))
+GREENS: tuple[Vec3, ...] = ((0.17, 0.27, 0.15), (0.21, 0.31, 0.17), (0.14, 0.23, 0.14), (0.25, 0.33, 0.18))
 
 
 def plant(size_mm: Vec3, colour: Vec3) -> Iterator[Element]:

@@ -40,7 +40,7 @@ def rug(size_mm: Vec3, colour: Vec3) -> Iterator[Element]:
     edge = min(width, depth) * 0.06
     yield block(Look(material="fabric", colour=colour), (width, depth, height - 1.0), round_mm=3.0)
     line = Look(material="fabric", colour=shade(colour, 0.72))
-    for y in (edge, depth - 2 * edge):
+    for y in (edge, depth - 1.55 * edge):
         yield block(line, (width - 2 * edge, edge * 0.55, height), (edge, y, 0.0), round_mm=2.0)
-    for x in (edge, width - 2 * edge):
-        yield block(line, (edge * 0.55, depth - 2 * edge, height), (x, edge, 0.0), round_mm=2.0)
+    for x in (edge, width - 1.55 * edge):
+        yield block(line, (edge * 0.55, depth - 3.1 * edge, height), (x, 1.55 * edge, 0.0), round_mm=2.0)
