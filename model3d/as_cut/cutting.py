@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from model3d.as_cut.blame import each_once
 from model3d.as_cut.changes import FaultKey, least_change
 from model3d.as_cut.judging import Outcome, RunJudge
 from model3d.as_cut.placing import Lengths, placed
@@ -41,7 +42,7 @@ def with_cuts(plan: CheckedPlan, layout: Layout, family: Family) -> CutLayout:
         judge = RunJudge(plan, layout, family, run)
         outcome = judge.outcome(lengths)
         runs.append(outcome.layout.runs[0])
-        pieces += _as_cut(plan, family, judge, outcome, lengths)
+        pieces += each_once(tuple(_as_cut(plan, family, judge, outcome, lengths)), plan.fitted)
     dry = placed(replace(layout, runs=()), lengths, {}).dry_pieces
     pieces += [_dry_as_cut(p) for p in dry if p.planned_mm is not None]
     found += [f for p in pieces for f in findings_of(p, layout)]

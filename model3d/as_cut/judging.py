@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 
 from model3d.as_cut.placing import Lengths, off_mm, placed
@@ -15,7 +15,9 @@ from model3d.thermal import thermal_report
 from model3d.thermal.growing import coupled_groups
 
 SAWN_WITHIN_MM = 0.5  # a growth gap may fall short by what a saw leaves (common practice, no source)
-_SHARES = (0.5, 0.25, 0.75, 0.0, 1.0)
+TIGHTEST = ("at rest", "hot at both")
+"""The states of a hose that are looked at while a floating piece finds its place."""
+_SHARES = tuple(i / 8.0 for i in range(9))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,16 +41,32 @@ class RunJudge:
         self.plan = replace(plan, runs=tuple(r for r in plan.runs if r.id == run.id))
         self.layout = replace(layout, runs=(run,), dry_pieces=(), findings=())
         self.before = {(f.code, f.parts) for f in self._found(self.layout)}
+        self._known: dict[tuple[float | None, ...], Outcome] = {}
 
     def outcome(self, lengths: Lengths) -> Outcome:
         """The run with its pieces placed as well as they can be."""
+        key = tuple(lengths.get(p.mark) for p in self.run.pieces)
+        if key not in self._known:
+            self._known[key] = self._placed(lengths)
+        return self._known[key]
+
+    def _placed(self, lengths: Lengths) -> Outcome:
+        """Pieces that float are shifted, at first by the tightest states alone, then judged in all."""
         shifts: dict[str, float] = {}
-        best = self._at(lengths, shifts)
-        floating = self._floating()
+        best, floating = self._at(lengths, shifts, TIGHTEST), self._floating()
         for _ in range(min(len(floating), 2)):
             for group in floating:
-                best, shifts = self._shifted(lengths, shifts, group, best)
-        return best
+                if abs(off_mm(group, lengths)) > 0.0 or self._touched(group, best):
+                    best, shifts = self._shifted(lengths, shifts, group, best)
+            if not best.faults:
+                break
+        return self._at(lengths, shifts)
+
+    def _touched(self, group: tuple[Piece, ...], outcome: Outcome) -> bool:
+        """Whether something is wrong at either end of a group."""
+        marks = {p.mark for p in group}
+        beside = {j.mark for j in self.run.joints if j.earlier in marks or j.later in marks}
+        return any(beside & set(f.parts) for f in outcome.faults)
 
     def _floating(self) -> list[tuple[Piece, ...]]:
         """The groups that can shift along their wall: a link at the near end, and a far end that is not held."""
@@ -70,21 +88,21 @@ class RunJudge:
         found, kept = best, shifts
         least = float("inf")
         for shift in sorted(set(tries), key=lambda t: abs(t - off / 2.0)):
-            outcome = self._at(lengths, {**shifts, mark: shift})
+            outcome = self._at(lengths, {**shifts, mark: shift}, TIGHTEST)
             if outcome.badness_mm < least - 1e-6:
                 least, found, kept = outcome.badness_mm, outcome, {**shifts, mark: shift}
             if least == 0.0:
                 break
         return found, kept
 
-    def _at(self, lengths: Lengths, shifts: dict[str, float]) -> Outcome:
+    def _at(self, lengths: Lengths, shifts: dict[str, float], states: Container[str] | None = None) -> Outcome:
         layout = placed(self.layout, lengths, shifts)
-        return Outcome(
-            layout=layout, faults=tuple(f for f in self._found(layout) if (f.code, f.parts) not in self.before)
-        )
+        found = self._found(layout, states)
+        return Outcome(layout=layout, faults=tuple(f for f in found if (f.code, f.parts) not in self.before))
 
-    def _found(self, layout: Layout) -> list[Finding]:
-        found = [f for f in thermal_report(self.plan, layout, self.family).findings if not _sawn(f)]
+    def _found(self, layout: Layout, states: Container[str] | None = None) -> list[Finding]:
+        report = thermal_report(self.plan, layout, self.family, shaped=states)
+        found = [f for f in report.findings if not _sawn(f)]
         return [*found, *_too_short(layout)]
 
 

@@ -72,8 +72,8 @@ def findings_of(piece: PieceAsCut, layout: Layout) -> Iterator[Finding]:
         code="as-cut" if piece.seals else "as-cut-wrong",
         severity="note" if piece.seals else "error",
         where=f"piece {piece.mark}, wall {laid.wall.id}",
-        message=f"{text}; its joints hold, hot and cold" if piece.seals else f"{text}; {'; '.join(piece.faults)}",
-        remedy="Nothing to do." if piece.seals else change_text(piece.change),
+        message=f"{text}; {_holds(piece)}" if piece.seals else f"{text}; {'; '.join(piece.faults)}",
+        remedy=_remedy(piece),
         parts=(piece.mark,),
         measured=piece.cut_mm,
         limit=piece.planned_mm,
@@ -85,6 +85,17 @@ def _most(figure: Figure) -> str:
     """What a hose's ends may stand apart at most stands in its rule alone."""
     limit = figure.rule.partition("; ")[2]
     return f" ({limit})" if limit.startswith("at most") else ""
+
+
+def _holds(piece: PieceAsCut) -> str:
+    once = "" if piece.waits_for is None else f" once {piece.waits_for} is changed"
+    return f"its joints hold{once}, hot and cold"
+
+
+def _remedy(piece: PieceAsCut) -> str:
+    if not piece.seals:
+        return change_text(piece.change)
+    return "Nothing to do." if piece.waits_for is None else f"Nothing to do to it; see {piece.waits_for}."
 
 
 def _more(by_mm: float) -> str:
@@ -106,7 +117,7 @@ def _end_text(end: EndAsCut) -> str:
 def change_text(change: Change | None) -> str:
     """The least change in words."""
     if change is None:
-        return "No other length of it makes this right: change the joint, or lay the run out anew."
+        return "No other length of it alone makes this right: see the pieces beside it, or lay the run out anew."
     if change.kind == "cut-off":
         return f"Cut {change.by_mm:.1f} mm off {change.mark}, to {change.length_mm:.1f} mm."
     if change.kind == "cut-other":
@@ -118,7 +129,7 @@ def cut_text(pieces: tuple[PieceAsCut, ...], units: Units = "mm") -> str:
     """Every piece as cut, with what is in its joints, as text."""
     lines = []
     for piece in pieces:
-        verdict = "its joints hold, hot and cold" if piece.seals else "does not do"
+        verdict = _holds(piece) if piece.seals else "does not do"
         text = f"{piece.mark}: cut to {piece.cut_mm:.1f} mm, laid out {piece.planned_mm:.1f} mm ({_more(piece.off_mm)})"
         lines.append(in_units(f"{text}: {verdict}", units))
         for end in piece.ends:

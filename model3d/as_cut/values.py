@@ -50,7 +50,8 @@ class PieceAsCut:
     """A piece with the length it was cut to.
 
     ``seals`` says that its joints hold, hot and cold, and that it can be fitted; ``change`` what to do when not, None
-    when no change of length helps.
+    when no change of length helps. ``waits_for`` is the piece whose change makes it right as well, None when nothing is
+    wrong at its ends.
     """
 
     mark: str
@@ -58,6 +59,7 @@ class PieceAsCut:
     cut_mm: float
     ends: tuple[EndAsCut, EndAsCut]
     change: Change | None
+    waits_for: str | None = None
 
     @property
     def off_mm(self) -> float:

@@ -41,7 +41,7 @@ class BentHose:
     most_bend: float
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=4096)
 def bent_hose(length_mm: float, end_mm: Vec3, turn_deg: float) -> BentHose:
     """The hose of ``length_mm`` from the origin along +x to ``end_mm``, where its direction has turned by
     ``turn_deg`` about z (positive to the left). Raises NoShape when there is no such shape.
@@ -97,19 +97,19 @@ def _plane_end(unknown: Sequence[float]) -> tuple[float, float, float]:
     h = 1.0 / _STEPS
     sin, cos = math.sin, math.cos
 
-    def slope(a: float) -> float:
-        return fx * sin(a) - fy * cos(a)
-
     for _ in range(_STEPS):
-        a2, b2 = heading + h / 2.0 * bend, bend + h / 2.0 * slope(heading)
-        a3, b3 = heading + h / 2.0 * b2, bend + h / 2.0 * slope(a2)
-        a4, b4 = heading + h * b3, bend + h * slope(a3)
-        x += h / 6.0 * (cos(heading) + 2.0 * (cos(a2) + cos(a3)) + cos(a4))
-        y += h / 6.0 * (sin(heading) + 2.0 * (sin(a2) + sin(a3)) + sin(a4))
-        bend, heading = (
-            bend + h / 6.0 * (slope(heading) + 2.0 * (slope(a2) + slope(a3)) + slope(a4)),
-            heading + h / 6.0 * (bend + 2.0 * (b2 + b3) + b4),
-        )
+        s1, c1 = sin(heading), cos(heading)
+        a2, b2 = heading + h / 2.0 * bend, bend + h / 2.0 * (fx * s1 - fy * c1)
+        s2, c2 = sin(a2), cos(a2)
+        a3, b3 = heading + h / 2.0 * b2, bend + h / 2.0 * (fx * s2 - fy * c2)
+        s3, c3 = sin(a3), cos(a3)
+        a4, b4 = heading + h * b3, bend + h * (fx * s3 - fy * c3)
+        s4, c4 = sin(a4), cos(a4)
+        sines, cosines = s1 + 2.0 * (s2 + s3) + s4, c1 + 2.0 * (c2 + c3) + c4
+        x += h / 6.0 * cosines
+        y += h / 6.0 * sines
+        heading += h / 6.0 * (bend + 2.0 * (b2 + b3) + b4)
+        bend += h / 6.0 * (fx * sines - fy * cosines)
     return x, y, heading
 
 

@@ -9,7 +9,7 @@ from model3d.findings import Finding
 from model3d.geometry.placement import Vec3
 from model3d.layout import Joint, Layout, Piece
 from model3d.rooms import CheckedPlan
-from model3d.thermal.hoses import Ends, hose_apart_mm, most_apart_mm
+from model3d.thermal.hoses import Ends, before_crossing_mm, hose_apart_mm, most_apart_mm
 from model3d.thermal.values import Growth, LinkHose, LongLeg
 
 GAP_MM = 0.01
@@ -123,6 +123,25 @@ def hose_too_short(family: Family, joint: Joint, ends: Sequence[Ends], place: Ve
     )
 
 
+def hose_past_crossing(family: Family, joint: Joint, ends: Sequence[Ends], place: Vec3) -> Iterator[Finding]:
+    """A link whose hoses begin beyond one another's line: there is nothing for them to turn in."""
+    worst = min(ends, key=lambda e: before_crossing_mm(family, joint, e))
+    left = before_crossing_mm(family, joint, worst)
+    if left > 0.0:
+        return
+    yield Finding(
+        code="hose-past-crossing",
+        severity="error",
+        where=f"link {joint.mark}",
+        message=f"{worst.state} a hose's end stands {-left:.1f} mm beyond the line of the other",
+        remedy="Cut the pieces beside it shorter.",
+        parts=(joint.mark,),
+        measured=left,
+        limit=0.0,
+        place_mm=place,
+    )
+
+
 def hose_faults(family: Family, hose: LinkHose, place: Vec3) -> Iterator[Finding]:
     """Each fault of a hose's shape once, in its worst state."""
     link, where, most = family.link, f"link {hose.joint}", hose.most_apart_mm
@@ -134,14 +153,14 @@ def hose_faults(family: Family, hose: LinkHose, place: Vec3) -> Iterator[Finding
             code="hose-bent-too-tight",
             severity="error",
             where=where,
-            message=f"{state} its hoses bend to {tight.value:.1f} mm, {link.least_bend_radius_mm:g} mm are the least",
+            message=f"{state} its hoses bend to {tight.value:.2f} mm, {link.least_bend_radius_mm:g} mm are the least",
             remedy="Divide the wall with another in-line link, so that less growth comes to this one.",
             parts=(hose.joint,),
             measured=tight.value,
             limit=link.least_bend_radius_mm,
             place_mm=place,
         )
-    lost = next((s for s in hose.states if s.bend is None and s.apart.value <= most), None)
+    lost = next((s for s in hose.states if s.bend is None and not s.crossed and s.apart.value <= most), None)
     if lost is not None:
         yield Finding(
             code="hose-bent-too-tight",

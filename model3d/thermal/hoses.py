@@ -5,6 +5,7 @@ set-back.
 from __future__ import annotations
 
 import math
+from collections.abc import Container
 from dataclasses import dataclass
 
 from model3d.families.family import Family
@@ -55,12 +56,19 @@ def hose_ends(
 
 
 def link_hose(
-    family: Family, joint: Joint, earlier: Growth, later: Growth, *, cut_mm: tuple[float, float] = (0.0, 0.0)
+    family: Family,
+    joint: Joint,
+    earlier: Growth,
+    later: Growth,
+    *,
+    cut_mm: tuple[float, float] = (0.0, 0.0),
+    states: Container[str] | None = None,
 ) -> LinkHose:
-    """The hose of a link in every state, its shape worked out."""
+    """The hose of a link in every state, its shape worked out; of ``states`` alone where they are given."""
+    ends = hose_ends(family, earlier, later, cut_mm=cut_mm)
     return LinkHose(
         joint=joint.mark,
-        states=tuple(_state(family, joint, ends) for ends in hose_ends(family, earlier, later, cut_mm=cut_mm)),
+        states=tuple(_state(family, joint, e) for e in ends if states is None or e.state in states),
         most_apart_mm=most_apart_mm(family),
         least_bend_mm=family.link.least_bend_radius_mm,
     )
@@ -74,6 +82,14 @@ def most_apart_mm(family: Family) -> float:
 def hose_apart_mm(family: Family, joint: Joint, ends: Ends) -> float:
     """How far apart the ends of a link's hose stand in a state."""
     return math.hypot(*far_end_mm(family, joint.turn_deg, joint.straight_mm, ends))
+
+
+def before_crossing_mm(family: Family, joint: Joint, ends: Ends) -> float:
+    """How far before the place where its two straight lines cross the nearer end of a link's hoses stands; below 0 it
+    stands beyond the other end's line. In-line half of what is between the ends.
+    """
+    room = joint.straight_mm + family.link.arc_radius_mm * math.tan(math.radians(abs(joint.turn_deg)) / 2.0)
+    return room - max(ends.earlier_mm, ends.later_mm)
 
 
 def far_end_mm(family: Family, turn_deg: float, straight_mm: float, ends: Ends) -> Vec3:
@@ -95,13 +111,11 @@ def _state(family: Family, joint: Joint, ends: Ends) -> HoseState:
     formula = "sqrt(" + " + ".join(f"{abs(v):.2f}^2" for v in end) + ")"
     rule = f"along, across and down; at most {family.link.hose_length_mm:g} - {RESERVE_MM:g}"
     reach = Figure(name=f"hose ends apart, {ends.state}", formula=formula, value=apart, unit="mm", rule=rule)
+    if before_crossing_mm(family, joint, ends) <= 0.0:
+        return HoseState(state=ends.state, apart=reach, bend=None, crossed=True)
     try:
-        rounded = (
-            round(end[0], 6),
-            round(end[1], 6),
-            round(end[2], 6),
-        )  # so that like links are worked out once
-        shape = bent_hose(family.link.hose_length_mm, rounded, round(turn, 6))
+        x, y, z = (round(v, 6) for v in end)  # so that like links are worked out once
+        shape = bent_hose(family.link.hose_length_mm, (x, y, z), round(turn, 6))
     except NoShape:
         return HoseState(state=ends.state, apart=reach, bend=None)
     bend = Figure(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
 from model3d.families.family import Family
@@ -11,25 +11,34 @@ from model3d.geometry.placement import Vec3
 from model3d.layout import Joint, Layout, Piece
 from model3d.layout.allowances import slide_mm
 from model3d.rooms import CheckedPlan
-from model3d.thermal.faults import gap_too_small, held_twice, hose_faults, hose_too_short, leg_outside
+from model3d.thermal.faults import (
+    gap_too_small,
+    held_twice,
+    hose_faults,
+    hose_past_crossing,
+    hose_too_short,
+    leg_outside,
+)
 from model3d.thermal.growing import growths_of
 from model3d.thermal.hoses import hose_ends, link_hose
 from model3d.thermal.long_legs import long_leg
 from model3d.thermal.values import Growth, LinkHose, LongLeg, ThermalReport
 
 
-def thermal_report(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
+def thermal_report(
+    plan: CheckedPlan, layout: Layout, family: Family, *, shaped: Container[str] | None = None
+) -> ThermalReport:
     """Growth of every piece, the four states of every long leg, every state of every hose, and what is
     wrong with them.
 
     The layout is one that was not refused: a link without hose enough for its corner has no state to
-    report and is left out.
+    report and is left out. ``shaped`` are the states whose hoses' shapes are worked out, all when it is left out.
     """
     moving = _moving(plan, layout, family)
     hoses: list[LinkHose] = []
     findings: list[Finding] = []
     for joint, earlier, later, cuts in _links(moving.growths, layout):
-        hose = link_hose(family, joint, earlier, later, cut_mm=cuts)
+        hose = link_hose(family, joint, earlier, later, cut_mm=cuts, states=shaped)
         hoses.append(hose)
         findings += hose_faults(family, hose, _place(joint))
     return replace(moving, hoses=tuple(hoses), findings=(*moving.findings, *findings))
@@ -70,7 +79,9 @@ def _moving(plan: CheckedPlan, layout: Layout, family: Family) -> ThermalReport:
         legs.append(leg)
         findings += leg_outside(leg, _place(joint))
     for joint, first, second, cuts in _links(growths, layout):
-        findings += hose_too_short(family, joint, hose_ends(family, first, second, cut_mm=cuts), _place(joint))
+        ends = hose_ends(family, first, second, cut_mm=cuts)
+        findings += hose_too_short(family, joint, ends, _place(joint))
+        findings += hose_past_crossing(family, joint, ends, _place(joint))
     return ThermalReport(growths=growths, long_legs=tuple(legs), hoses=(), findings=tuple(findings))
 
 

@@ -121,13 +121,14 @@ class HoseState:
     """A link's hose in one state: how far its ends stand apart, and its least bend radius.
 
     ``off_edge`` is how far its outside passes the wall's edge at an external corner. ``bend`` is None when
-    the hose finds no shape between its ends.
+    the hose finds no shape between its ends; ``crossed`` says that one end stands beyond the other's line.
     """
 
     state: str
     apart: Figure
     bend: Figure | None
     off_edge: Figure | None = None
+    crossed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -240,6 +240,28 @@ def test_two_pieces_wrong_each_by_itself(family_a: Family) -> None:
     assert all(c is not None and c.kind == "cut-off" for c in changes)
 
 
+def test_one_mistake_is_said_once(family_a: Family) -> None:
+    """Of two pieces too long for the hoses between them, the one that takes the least change has the error; the other
+    one waits for it, and with that change both hold.
+    """
+    long = {"r-2": planned_mm_of_linked(family_a, "r-2") + 4.0, "r-3": planned_mm_of_linked(family_a, "r-3") + 8.0}
+    made = cut(family_a, plan(long, joints=LINK))
+    (wrong,) = [p for p in made.pieces if not p.seals]
+    (other,) = [p for p in made.pieces if p.seals]
+    assert other.waits_for == wrong.mark
+    assert [f.code for f in made.layout.findings if f.code.startswith("as-cut")].count("as-cut-wrong") == 1
+    note = next(f for f in made.layout.findings if f.code == "as-cut")
+    assert f"its joints hold once {wrong.mark} is changed, hot and cold" in note.message
+    assert wrong.change is not None
+    mended = cut(family_a, plan({**long, wrong.change.mark: wrong.change.length_mm}, joints=LINK))
+    assert all(p.seals and p.waits_for is None for p in mended.pieces)
+
+
+def planned_mm_of_linked(family: Family, mark: str) -> float:
+    """The length as laid out of a piece of the run with an in-line link."""
+    return piece(lay_out(plan({}, joints=LINK), family), mark).cut_length_mm
+
+
 def test_fitted_pieces_are_marked(family_a: Family) -> None:
     """Pieces that are up are marked so in the layout; one that is up before its elder is said."""
     made = cut(family_a, plan({}, fitted=("r-1", "r-3")))

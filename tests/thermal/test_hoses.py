@@ -15,6 +15,7 @@ from model3d.layout.allowances import hose_straight_mm
 from model3d.rooms import CheckedPlan
 from model3d.thermal import ThermalReport, growth_findings, thermal_report
 from model3d.thermal.bent_hose import bent_hose
+from model3d.thermal.faults import hose_past_crossing
 from model3d.thermal.hoses import Ends, far_end_mm
 from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
 from tests.thermal.conftest import SQUARE
@@ -121,3 +122,20 @@ def test_a_hose_on_the_edge_is_found(family_a: Family) -> None:
     thick = family_a.model_copy(update={"link": family_a.link.model_copy(update={"outer_radius_mm": 9.0})})
     found = [f for f in thermal_report(plan, layout, thick).findings if f.code == "hose-on-edge"]
     assert [f.measured for f in found] == [pytest.approx(2.65 - 3.0, abs=0.01)]
+
+
+def test_a_face_past_the_hoses_crossing(family_a: Family) -> None:
+    """At a square external corner the hoses' lines cross 8.58 + 40 = 48.58 from either end: an end that comes 50 nearer
+    stands 1.42 beyond the other's line; one that comes 40 nearer does not.
+    """
+    plan = corner_plan(-1)
+    run = lay_out(plan, family_a).runs[0]
+    joint = run.joints[0]
+    place = (0.0, 0.0, 0.0)
+    for nearer, beyond in ((40.0, None), (50.0, 1.42)):
+        ends = [Ends(state="at rest", earlier_mm=nearer)]
+        found = list(hose_past_crossing(family_a, joint, ends, place))
+        assert [f.code for f in found] == ([] if beyond is None else ["hose-past-crossing"])
+        if beyond is not None:
+            assert found[0].measured == pytest.approx(-beyond, abs=0.01)
+            assert "1.4 mm beyond the line of the other" in found[0].message
