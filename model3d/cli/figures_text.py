@@ -47,6 +47,9 @@ def nesting_groups(nesting: Nesting, cutting: Cutting, units: Units = "mm") -> t
             name = f"{'off-cut' if bar.off_cut else 'bar'} {count[bar.off_cut]}"
             lines.append(f"{name} of {length(bar.length_mm, units, 0)}: {cuts}; {length(bar.left_mm, units)} left")
             lefts.append(_left(name, bar, cutting))
+        for what, kept in (("left worth keeping", section.kept_mm), ("in hand, not used", section.unused_mm)):
+            if kept:
+                lines.append(f"{what}: {', '.join(length(x, units) for x in kept)}")
         groups.append(
             FigureGroup(
                 title=f"{'Heated' if section.heated else 'Dry'} pieces, cut from stock bars",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from model3d.families.family import Family
@@ -85,7 +86,15 @@ def _section(
             rule="stock used that is neither cut nor kept",
         ),
         kept_mm=kept,
+        unused_mm=_unused(bars, cutting, heated),
     )
+
+
+def _unused(bars: Sequence[CutBar], cutting: Cutting, heated: bool) -> tuple[float, ...]:
+    """The off-cuts of a section that stay as they are, longest first."""
+    in_hand = Counter(x for o in cutting.off_cuts if o.dry != heated for x in [o.length_mm] * o.count)
+    in_hand.subtract(b.length_mm for b in bars if b.off_cut)
+    return tuple(sorted(in_hand.elements(), reverse=True))
 
 
 def _marked(pieces: Sequence[Piece], solution: Solution, saw: Saw) -> tuple[CutBar, ...]:

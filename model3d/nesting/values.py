@@ -35,7 +35,7 @@ class SectionNesting:
 
     ``bought`` is the length of the new bars; ``bound`` the least that any nesting buys; ``proven`` whether
     they meet. ``waste`` is in per cent of all stock used, what is kept of it not counted. ``kept_mm`` are
-    the left-overs worth keeping, longest first.
+    the left-overs worth keeping, longest first, ``unused_mm`` the off-cuts in hand that nothing is cut from.
     """
 
     heated: bool
@@ -46,6 +46,7 @@ class SectionNesting:
     cut: Figure
     waste: Figure
     kept_mm: tuple[float, ...]
+    unused_mm: tuple[float, ...] = ()
 
     @property
     def new_bars(self) -> tuple[CutBar, ...]:

@@ -67,6 +67,19 @@ def test_off_cuts_go_first() -> None:
     assert held.bought.value < without.bought.value
     assert [b.length_mm for b in held.bars if b.off_cut] == [3600.0]
     assert dry_only.bought.value == without.bought.value
+    assert (held.unused_mm, dry_only.unused_mm) == ((), ())
+
+
+def test_off_cuts_in_hand_that_are_left() -> None:
+    """Off-cuts that nothing is cut from are reported as left, longest first, beside what is left of the bars that is
+    worth keeping.
+    """
+    off_cuts = (OffCut(length_mm=3600.0), OffCut(length_mm=120.0, count=2), OffCut(length_mm=400.0))
+    section = nest(three_walls(), A, Cutting(off_cuts=off_cuts)).sections[0]
+    used = [b.length_mm for b in section.bars if b.off_cut]
+    assert sorted((*used, *section.unused_mm)) == [120.0, 120.0, 400.0, 3600.0]
+    assert section.unused_mm == (400.0, 120.0, 120.0)
+    assert all(x >= 300.0 for x in section.kept_mm)
 
 
 def test_the_optimum_is_said_to_be_proven() -> None:
