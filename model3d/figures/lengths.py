@@ -31,7 +31,7 @@ def feet_inches(mm: float, parts: int = TAPE_PARTS) -> str:
 
 
 _LENGTH = r"-?\d+(?:\.\d+)?"
-_IN_TEXT = re.compile(rf"(?<![\w.])((?:{_LENGTH}(?:, | to | and | by | or ))*)({_LENGTH}) mm\b(?! (?:per|in))")
+_IN_TEXT = re.compile(rf"(?<![\w.])((?:{_LENGTH}(?:, | to | and | by | or ))*)({_LENGTH}) mm\b(?! per\b)")
 
 
 def in_units(text: str, units: Units) -> str:
