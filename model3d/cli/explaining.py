@@ -24,6 +24,7 @@ class Subject(StrEnum):
     """What figures can be asked for."""
 
     survey = "survey"
+    brackets = "brackets"
     thermal = "thermal"
     seals = "seals"
     water = "water"
@@ -125,7 +126,24 @@ def _survey(project: Project, units: Units) -> _Said:
         text = "The plan has no survey: its room is given by corners or by walls that close."
         return _Said(text=text, data={"survey": None})
     names = tuple(w.id for w in project.plan.room.outer.walls)
-    return _Said(text=in_units(survey_text(report, names), units), data={"survey": survey_data(report)})
+    said = tuple(f for f in project.layout.findings if f.where == "survey" or f.code == "elbow-unsure")
+    data = {"survey": survey_data(report)}
+    return _Said(text=in_units(survey_text(report, names), units), data=data, findings=said)
+
+
+def _brackets(project: Project, units: Units) -> _Said:
+    from model3d.cli.marks_text import marks_text
+    from model3d.layout import cable_cautions
+    from model3d.layout.surfaces_text import surfaces_text
+
+    layout = project.layout
+    if layout.refused:
+        return _refused(project)
+    texts = (marks_text(layout, units), surfaces_text(layout, units))
+    names = ("spots", "on_walls", "over_floor")
+    data = {name: [asdict(value) for value in getattr(layout, name)] for name in names}
+    said = tuple(f for f in layout.findings if f.code in _OF_BRACKETS)
+    return _Said(text="\n\n".join(t for t in texts if t), data=data, findings=(*said, *cable_cautions(layout)))
 
 
 def _thermal(project: Project, units: Units) -> _Said:
@@ -181,9 +199,21 @@ def _refused(project: Project) -> _Said:
     return _Said(text=text, findings=project.layout.findings)
 
 
+_OF_BRACKETS = (
+    "bracket-barred",
+    "bracket-off-stud",
+    "bracket-off-end",
+    "wall-bowed",
+    "piece-bent",
+    "packers-thick",
+    "floor-uneven",
+    "floor-gap",
+    "floor-not-read",
+)
 _OF_CUTS = ("as-cut", "as-cut-wrong", "unknown-mark", "fitted-out-of-order")
 _SUBJECTS: Mapping[Subject, Callable[[Project, Units], _Said]] = {
     Subject.survey: _survey,
+    Subject.brackets: _brackets,
     Subject.thermal: _thermal,
     Subject.seals: _seals,
     Subject.water: _water,

@@ -6,6 +6,9 @@ import json
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner, Result
+
+from model3d.cli.explaining import app
 
 from .running import dryfit
 
@@ -38,6 +41,11 @@ def plan(tmp_path: Path) -> Path:
     return path
 
 
+def figures(path: Path, *arguments: str) -> Result:
+    """``dryfit figures`` of a plan."""
+    return CliRunner().invoke(app, ["figures", str(path), *arguments])
+
+
 def test_marks_are_printed_as_they_are_measured(plan: Path) -> None:
     """Each bracket is listed from the nearest corner and its side as you face the wall, with its drilling heights, its
     packers, what it is fixed to, and where cables may run.
@@ -51,9 +59,32 @@ def test_marks_are_printed_as_they_are_measured(plan: Path) -> None:
     assert "w1    600.0 from c1, right" in rows["A-2/2"]
     assert all("stud" in row for mark, row in rows.items() if mark.startswith("A-2/"))
     assert all("masonry" in row for mark, row in rows.items() if mark.startswith("A-3/"))
-    assert "  6.0 " in rows["A-2/2"]
+    assert "  5.5 " in rows["A-2/2"]
     assert "Packers behind the brackets, mm" in said.output
     assert "cables may run where it is drilled" in " ".join(said.output.split())
+
+
+def test_figures_of_brackets(plan: Path) -> None:
+    """Asked for by themselves the marks come with every caution, those beside corners too, and with what is wrong
+    with walls, floor and fixing; the JSON has all their values.
+    """
+    said = figures(plan, "brackets")
+    assert "w4    215.0 from c4, right" in said.output
+    assert "floor-not-read" in said.output
+    data = json.loads(figures(plan, "brackets", "--json").stdout)
+    assert len(data["spots"]) == said.output.count("below the line")
+    assert [p["mark"] for p in data["on_walls"]] == [p["mark"] for p in data["over_floor"]] == ["A-2"]
+    corner = plan.with_name("corner.yaml")
+    corner.write_text(
+        PLAN.replace("start: w4", "start: {wall: w4, at: 0}").replace("family: a-square", "family: c-low"),
+        encoding="utf-8",
+        newline="\n",
+    )
+    found = json.loads(figures(corner, "brackets", "--json").stdout)
+    cautions = [c for s in found["spots"] for c in s["cautions"]]
+    near = [s for s in found["spots"] if s["from_corner_mm"] < 150.0]
+    assert sum("within 150 of corner" in c for c in cautions) == len(near)
+    assert all(f["code"] in {"bracket-in-cable-zone", "floor-not-read"} for f in found["findings"])
 
 
 def test_marks_are_in_the_json(plan: Path) -> None:
