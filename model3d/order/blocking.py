@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from itertools import product
 from typing import Literal
+
+import numpy as np
+import numpy.typing as npt
 
 from model3d.families.family import Family
 from model3d.layout import Piece
@@ -16,11 +21,14 @@ from model3d.moves.ways import Site, Way, bracket_ways, hand_ways, piece_ways
 from model3d.order.apart import Assembly
 from model3d.order.job import Job, Thing, Things
 from model3d.order.letting_go import lets_go
+from model3d.scene import Part
 from model3d.steps import Approach, Step
 from model3d.steps.moves import approaches, chain, room_vector
 from model3d.steps.poses import near_link_parts
 
 Near = Literal["joined", "by hand"]
+Box = npt.NDArray[np.float64]
+FURTHEST_OFF_MM = 100.0  # nothing is held further off than this before it is pushed in or put to the wall
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +50,8 @@ class Blocking:
 
     job: Job
     things: Things
+    _boxes: dict[str, Box] = field(default_factory=dict)
+    _reach: dict[str, Box] = field(default_factory=dict)
 
     def ways(self, thing: Thing) -> tuple[WayUp, ...]:
         """The ways of a thing, the usual one first."""
@@ -57,9 +67,31 @@ class Blocking:
     def site(self, thing: Thing, way: WayUp, present: Collection[str]) -> Site:
         """The thing's step where it is done with these things there."""
         up = {i for t in self.things.all if t.name in present and t.name != thing.name for i in t.parts}
-        standing = tuple(p for p in self.job.scene.parts if p.id in self.job.always_there or p.id in up)
+        there = (p for p in self.job.scene.parts if p.id in self.job.always_there or p.id in up)
+        standing = tuple(p for p in there if self._comes_near(thing, p))
         site = replace(self.job.sites[thing.step], standing=standing)
         return with_free_near(site) if way.near == "by hand" else site
+
+    def _comes_near(self, thing: Thing, part: Part) -> bool:
+        """Whether the thing could come to a part on any of its ways; no other is asked about."""
+        if part.role in FLEXIBLE or part.role in NOT_STANDING:
+            return False
+        if thing.name not in self._reach:
+            mine = np.array([self._box(p) for p in self.job.sites[thing.step].parts(thing.parts)]).reshape(-1, 2, 3)
+            off = _reach_mm(self.job.sites[thing.step])
+            low, high = mine[:, 0].min(axis=0, initial=np.inf), mine[:, 1].max(axis=0, initial=-np.inf)
+            self._reach[thing.name] = np.array([low - off, high + off])
+        low, high = self._reach[thing.name]
+        box = self._box(part)
+        return bool(np.all(box[0] <= high) and np.all(box[1] >= low))
+
+    def _box(self, part: Part) -> Box:
+        """Low and high corner of a part, room frame."""
+        if part.id not in self._boxes:
+            own = self.job.shapes.mesh(part).box
+            corners = [part.placement.point((x, y, z)) for x, y, z in product(*own.T.tolist())]
+            self._boxes[part.id] = np.array([np.min(corners, axis=0), np.max(corners, axis=0)])
+        return self._boxes[part.id]
 
     def legs(self, thing: Thing, way: WayUp, present: Collection[str]) -> list[Way]:
         """All that moves when the thing goes up, in turn: its legs, then the work by hand."""
@@ -79,6 +111,8 @@ class Blocking:
     def __call__(self, thing: str, way: WayUp, present: frozenset[str]) -> frozenset[str]:
         """All things there, and ids of parts that never go, that stand in the way."""
         moved = self.things.named[thing]
+        if moved.kind == "covers":  # pushed on from the front, and pulled off first
+            return frozenset()
         site, owner = self.site(moved, way, present), self.things.owner
         met: set[str] = set()
         for leg in self.legs(moved, way, present):
@@ -128,6 +162,17 @@ def approach_named(family: Family, group: Sequence[Piece], name: str) -> Approac
         if approach.name == name:
             return approach
     raise KeyError(name)
+
+
+def _reach_mm(site: Site) -> float:
+    """How far from their final places the parts of a step ever come: by the longest approach, swung or straight, or as
+    far as a bracket or a fitting is held off.
+    """
+    if not site.group:
+        return FURTHEST_OFF_MM
+    length_mm = sum(p.cut_length_mm for p in site.group)
+    every = [*approaches(site.family, site.group), *approaches(site.family, with_free_near(site).group)]
+    return FURTHEST_OFF_MM + max(math.hypot(*a.from_mm) + math.radians(abs(a.turn_deg)) * length_mm for a in every)
 
 
 def _near_pushed_in(site: Site, mark: str) -> list[Way]:
