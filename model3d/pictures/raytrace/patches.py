@@ -26,6 +26,7 @@ LUMINANCE = np.array([0.2126, 0.7152, 0.0722], np.float32)
 
 CELL_MM = 140.0
 _MOST_CELLS = 60_000
+_OFF_EDGE = 0.002
 _RAYS = 64
 _AT_ONCE = 2000
 
@@ -163,6 +164,7 @@ def _spread(cells: Cells, members: _Members, patch: I32, seed: int) -> tuple[I32
     p = ((even[None] + shift[:, None]) % 1.0).reshape(n * _RAYS, 2)
     v = np.minimum((members.row[cell] + p[:, 1]) / cells.across[triangle], 0.999)
     u = np.clip((members.column[cell] + p[:, 0]) / cells.along[triangle] - cells.lean[triangle] * v, 0, 1 - v)
+    u, v = ((1 - _OFF_EDGE) * w + _OFF_EDGE / 3 for w in (u, v))  # a ray from an edge may slip out between two faces
     return triangle, u.astype(np.float32), v.astype(np.float32)
 
 
@@ -183,7 +185,10 @@ def light_patches(
     sets = cosine_sets(_RAYS, seed)
     direct = np.zeros((total, 3), np.float32)
     albedo = np.zeros((total, 3), np.float32)
-    glow = np.zeros((total, 3), np.float32)
+    own = world.glow[world.mesh[members.triangle[members.begin]]]
+    glow = np.concatenate([own, own]) if total > one_side else own
+    if bounces == 0:
+        return Patches(cells, np.concatenate([glow, np.zeros((1, 3), np.float32)]))
     landed = np.empty((total, _RAYS), np.int32)
 
     def one(span: slice) -> None:
@@ -201,7 +206,6 @@ def light_patches(
         coming += _sun(world, sky, start, normal)
         direct[span] = coming.reshape(-1, _RAYS, 3).mean(axis=1)
         albedo[span] = world.albedo[triangle].reshape(-1, _RAYS, 3).mean(axis=1)
-        glow[span] = world.glow[world.mesh[triangle]].reshape(-1, _RAYS, 3).mean(axis=1)
 
     each(one, spans(total, _AT_ONCE), threads)
     albedo = np.float32(tinge) * albedo + np.float32(1 - tinge) * (albedo @ LUMINANCE)[:, None]
@@ -213,8 +217,6 @@ def light_patches(
             received += sent[landed[:, ray]] / np.float32(_RAYS)
         received = (2 * received + received[cells.near].sum(axis=1)) / 8
         sent[:-1] = albedo * received + glow
-    if bounces == 0:
-        sent[:-1] = glow
     return Patches(cells, sent)
 
 
