@@ -12,6 +12,7 @@ from typer.testing import CliRunner, Result
 
 from model3d.cli.explaining import app
 from tests.cli.running import GALLERY, PLAN, written
+from tests.why.pencil import printed_sums, wrong_sums
 
 L_ROOM = GALLERY / "l-room" / "plan.yaml"
 SMALL = (Path(__file__).parent / "small.yaml").read_text(encoding="utf-8")
@@ -46,6 +47,16 @@ def test_figures_as_text_and_data(subject: str) -> None:
         for figure in group["figures"]:
             assert f"  {figure['name']} = " in text
             assert figure["rule"] in text
+
+
+@pytest.mark.parametrize("room", ["l-room", "bay", "faulty", "surveyed"])
+@pytest.mark.parametrize("subject", ["thermal", "seals", "water"])
+def test_every_printed_figure_can_be_done_again(room: str, subject: str) -> None:
+    """Every sum that figures prints, done again from the printed numbers, gives the printed result."""
+    text = dryfit("figures", GALLERY / room / "plan.yaml", subject).stdout
+    figures = text.split("what, and what to do")[0]
+    assert len(printed_sums(figures)) > 10
+    assert wrong_sums(figures) == []
 
 
 def test_thermal_figures_say_what_holds_each_end() -> None:
