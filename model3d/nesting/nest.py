@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from model3d.families.family import Family
-from model3d.figures import Figure
+from model3d.figures import Figure, plain
 from model3d.findings import Finding
 from model3d.layout import Layout, Piece
 from model3d.nesting.solve import Solution, least_stock
@@ -63,27 +63,32 @@ def _section(
     for bar in new:
         sizes[bar.length_mm] = sizes.get(bar.length_mm, 0) + 1
     bought = " + ".join(f"{count} x {length:g}" for length, count in sorted(sizes.items())) or "0"
-    kept_text = f"{sum(kept):.1f} kept" if kept else "nothing kept"
+    kept_text = f" - {sum(kept):.2f}" if kept else ""
     return SectionNesting(
         heated=heated,
         bars=bars,
-        bought=_mm("bars to buy", bought, solution.cost_mm, "whole stock bars"),
+        bought=_mm(
+            "bars to buy",
+            bought,
+            solution.cost_mm,
+            f"whole stock bars; {solution.linear_mm:.1f} by the linear programme",
+        ),
         bound=_mm(
             "least that any nesting buys",
-            f"linear programme {solution.linear_mm:.1f}",
+            f"{solution.bound_mm:g}",
             solution.bound_mm,
             "proven least"
             if solution.proven
             else "no nesting buys less; whether one buys this little is not known",
         ),
         proven=solution.proven,
-        cut=_mm("length cut", f"{len(pieces)} pieces", total, "sum of the cut lengths"),
+        cut=_mm("length cut", " + ".join(plain(p.cut_length_mm) for p in pieces), total, f"{len(pieces)} cut lengths"),
         waste=Figure(
             name="waste",
-            formula=f"(1 - {total:.1f} / ({used:.1f} less {kept_text})) x 100",
+            formula=f"(1 - {total:.2f} / ({used:.2f}{kept_text})) x 100",
             value=100.0 * (1.0 - total / (used - sum(kept))),
             unit="%",
-            rule="stock used that is neither cut nor kept",
+            rule="stock used, less what is kept of it, that is not in pieces",
         ),
         kept_mm=kept,
         unused_mm=_unused(bars, cutting, heated),

@@ -50,12 +50,12 @@ def test_figures_as_text_and_data(subject: str) -> None:
 
 
 @pytest.mark.parametrize("room", ["l-room", "bay", "faulty", "surveyed"])
-@pytest.mark.parametrize("subject", ["thermal", "seals", "water"])
+@pytest.mark.parametrize("subject", ["thermal", "seals", "water", "nesting"])
 def test_every_printed_figure_can_be_done_again(room: str, subject: str) -> None:
     """Every sum that figures prints, done again from the printed numbers, gives the printed result."""
     text = dryfit("figures", GALLERY / room / "plan.yaml", subject).stdout
     figures = text.split("what, and what to do")[0]
-    assert len(printed_sums(figures)) > 10
+    assert len(printed_sums(figures)) > 5
     assert wrong_sums(figures) == []
 
 
@@ -121,7 +121,8 @@ def test_feet_and_inches(arguments: tuple[str | Path, ...]) -> None:
     for line in imperial.splitlines():
         sums, rules = " = " in line, line.startswith("      ")
         assert sums or rules or not MM_IN_TEXT.search(line), line
-    assert len(plain.splitlines()) <= len(imperial.splitlines()) <= len(plain.splitlines()) + 2
+    wrapped = 2 + plain.count("warning") + plain.count(" note ")  # a finding may take a line more
+    assert len(plain.splitlines()) <= len(imperial.splitlines()) <= len(plain.splitlines()) + wrapped
     assert dryfit(*arguments, "--json").stdout == dryfit(*arguments, "--json", "--units", "ft-in").stdout
 
 
