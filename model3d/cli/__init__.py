@@ -6,7 +6,7 @@ numbers only load neither the CAD kernel nor the renderer.
 
 from __future__ import annotations
 
-VERBS = ("explaining", "picturing", "ordering")  # the modules that hang their verbs on the application
+VERBS = ("explaining", "picturing", "ordering", "animating")  # the modules that hang their verbs on the application
 
 
 def main() -> None:

@@ -1,0 +1,185 @@
+"""From a fitting's steps to takes: each seen from where its step picture is seen, or all of a corner from close by."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from model3d.families.family import Family
+from model3d.geometry.placement import Vec3, add
+from model3d.layout import Joint, Layout, Piece
+from model3d.pictures.compose import composed
+from model3d.pictures.moving.take import Lens, Player, Take
+from model3d.pictures.moving.timeline import Phase, timeline
+from model3d.pictures.solids import PlacedMesh, placed
+from model3d.pictures.stage import Actor, Camera
+from model3d.pictures.staging import StepStages
+from model3d.pictures.staging.looks import ROOM_LOOKS, fitted_look, new_look
+from model3d.pictures.staging.meshes import MeshLibrary
+from model3d.pictures.staging.poses import on_piece, run_direction
+from model3d.pictures.theme import Theme
+from model3d.pictures.views import Room, framed, project
+from model3d.scene import Scene
+from model3d.steps import Step, up_already
+
+STEP_PX = (960, 460)
+LENS_PX = 118
+CORNER_PX = (960, 540)
+CLOSE_MM = 330.0
+BY_HAND = ("draw-out", "insert")
+
+
+class Film:
+    """Makes the takes of a fitting whose steps have been proved to go; meshes are made once."""
+
+    def __init__(self, layout: Layout, scene: Scene, steps: tuple[Step, ...], family: Family, theme: Theme) -> None:
+        self._layout, self._scene, self._steps, self._family, self._theme = layout, scene, steps, family, theme
+        self._stages = StepStages(layout, scene, steps, family)
+        self._library = MeshLibrary()
+
+    def step(self, number: int) -> Take | None:
+        """The take of a step that puts pieces up, from where its picture is seen; None for any other step."""
+        step = self._steps[number - 1]
+        phases = timeline(self._family, self._scene, step, self._group(step))
+        if not phases:
+            return None
+        page = composed(self._stages.stage(number), self._theme)
+        actors = self._players(step, phases)
+        group = self._group(step)
+        camera = _looking_at(group, page.view.camera, phases[0])
+        return Take(
+            title=f"{number}. {step.title}",
+            camera=camera,
+            size_px=STEP_PX,
+            facing=page.facing,
+            shade_mm=page.shade_mm,
+            still=self._still(page.view.solids, actors),
+            players=actors,
+            hoses=self._near_hoses(step),
+            phases=phases,
+            lens=_lens(group, camera),
+        )
+
+    def corner(self, corner_id: str) -> Iterator[Take]:
+        """The takes of every step at a corner, close up: what ends the earlier piece, then the later piece.
+
+        Raises KeyError where no joint stands at such a corner.
+        """
+        joints = [j for run in self._layout.runs for j in run.joints if j.corner and j.corner.id == corner_id]
+        if not joints:
+            raise KeyError(corner_id)
+        for joint in joints:
+            for step in self._steps:
+                if {joint.earlier, joint.later} & set(step.pieces):
+                    yield from self._close_up(step, joint)
+
+    def _close_up(self, step: Step, joint: Joint) -> Iterator[Take]:
+        phases = timeline(self._family, self._scene, step, self._group(step))
+        here = joint.later in step.pieces
+        phases = tuple(p for p in phases if (p.name in BY_HAND) != here)  # by hand is done at a piece's other end
+        if not phases:
+            return
+        actors = self._players(step, phases)
+        walls = {p.wall.id for p in self._layout.pieces if p.mark in (joint.earlier, joint.later)}
+        around = [p for p in self._scene.room if p.role == "floor" or (p.role == "wall" and p.wall in walls)]
+        up = {i for s in self._steps[: step.number - 1] for i in (*s.travels, *s.follows)}
+        up |= set(up_already(self._layout, self._scene))
+        fitted = [(p, fitted_look(p)) for p in self._scene.fitted if p.id in up]
+        shown = [(p, ROOM_LOOKS[p.role]) for p in around] + fitted
+        stand = [Actor(id=p.id, mesh_key=self._library.key(p), placement=p.placement, look=look) for p, look in shown]
+        camera, facing = self._close(joint)
+        yield Take(
+            title=f"{step.number}. {step.title}",
+            camera=camera,
+            size_px=CORNER_PX,
+            facing=facing,
+            shade_mm=80.0,
+            still=self._still(placed(stand, self._library.of({a.mesh_key for a in stand})), actors),
+            players=actors,
+            hoses=self._near_hoses(step),
+            phases=phases,
+        )
+
+    def _close(self, joint: Joint) -> tuple[Camera, Vec3]:
+        """From the room on the corner, some half metre of either piece in the picture."""
+        earlier, later = (next(p for p in self._layout.pieces if p.mark == m) for m in (joint.earlier, joint.later))
+        one, other = run_direction(earlier, 0.0, 1.0, 0.0), run_direction(later, 0.0, 1.0, 0.0)
+        out = add(one, other)
+        points = [
+            on_piece(piece, share, u, v)
+            for piece, share, inward in ((earlier, 1.0, -1.0), (later, 0.0, 1.0))
+            for share in (share, share + inward * min(CLOSE_MM / piece.cut_length_mm, 1.0))
+            for u in (0.0, 60.0)
+            for v in (0.0, 170.0)
+        ]
+        toward = (out[0], out[1], 0.7 * math.hypot(out[0], out[1]))
+        camera = framed(np.array(points), toward, 26.0, CORNER_PX, Room(left=20, right=20, top=30, bottom=30))
+        return camera, (out[0], out[1], 0.0)
+
+    def _group(self, step: Step) -> tuple[Piece, ...]:
+        return tuple(p for mark in step.pieces for p in self._layout.pieces if p.mark == mark)
+
+    def _near_hoses(self, step: Step) -> frozenset[str]:
+        """The hoses of the link that the step's first piece is pushed onto."""
+        group = self._group(step)
+        joint = next((j for run in self._layout.runs for j in run.joints if group and j.later == group[0].mark), None)
+        if joint is None or joint.kind != "link":
+            return frozenset()
+        return frozenset(p.id for p in self._scene.fitted if p.role == "hose" and p.joint == joint.mark)
+
+    def _players(self, step: Step, phases: Sequence[Phase]) -> tuple[Player, ...]:
+        """All parts that are elsewhere at some time of the step, and what comes with it."""
+        ids = {*step.travels, *self._near_hoses(step)}
+        for phase in phases:
+            ids |= {*phase.before, *phase.still}
+        new = {*step.travels, *step.follows}
+        found = []
+        for part in (p for p in self._scene.fitted if p.id in ids):
+            key = self._library.key(part)
+            look = new_look(part) if part.id in new or part.joint is not None else fitted_look(part)
+            found.append(Player(part=part, mesh=self._library.of([key])[key], look=look))
+        return tuple(found)
+
+    def _still(self, solids: Sequence[PlacedMesh], actors: Sequence[Player]) -> tuple[PlacedMesh, ...]:
+        moving = {a.part.id for a in actors}
+        return tuple(s for s in solids if s.id not in moving and s.look != "ghost" and not s.id.startswith("ghost"))
+
+
+def _box(piece: Piece, low: float = 0.0, high: float = 1.0) -> list[Vec3]:
+    """Corners of a box round a stretch of a piece."""
+    return [on_piece(piece, share, u, v) for share in (low, high) for u in (0.0, 40.0) for v in (0.0, 160.0)]
+
+
+def _looking_at(group: Sequence[Piece], seen_from: Camera, offer: Phase) -> Camera:
+    """A camera in the direction of the step picture's, on the pieces where they set out and where they end."""
+    ends = [corner for piece in group for corner in _box(piece)]
+    start = offer.move(f"{group[0].mark}/piece", 0.0)
+    points = np.array([*ends, *(start.point(corner) for corner in ends)])
+    toward = tuple(a - b for a, b in zip(seen_from.eye_mm, seen_from.target_mm, strict=True))
+    margins = Room(left=50, right=50, top=60, bottom=60)
+    return framed(points, (toward[0], toward[1], toward[2]), seen_from.field_deg, STEP_PX, margins)
+
+
+def _lens(group: Sequence[Piece], camera: Camera) -> Lens:
+    """A close-up of the near end while it is joined and pressed, of the far end for what is done by hand; in that
+    corner of the picture that the pieces leave freest.
+    """
+    near = _close_camera(group[0], 0.0, -0.62)
+    far = _close_camera(group[-1], 1.0, 0.55)
+    cameras = dict.fromkeys(("raise", "slide", "engage", "press"), near) | dict.fromkeys(BY_HAND, far)
+    line = [on_piece(p, s, 20.0, 70.0) for p in group for s in (0.0, 0.25, 0.5, 0.75, 1.0)]
+    seen = project(camera, np.array(line), *STEP_PX)[:, :2]
+    edge = LENS_PX + 14.0
+    corners = [(x, y) for x in (edge, STEP_PX[0] - edge) for y in (edge, STEP_PX[1] - edge)]
+    best = max(corners, key=lambda c: float(np.min(np.linalg.norm(seen - np.array(c), axis=1))))
+    return Lens(centre_px=best, radius_px=LENS_PX, cameras=cameras)
+
+
+def _close_camera(piece: Piece, share: float, out: float) -> Camera:
+    inward = min(80.0 / piece.cut_length_mm, 1.0)
+    stretch = (share, share + inward) if share == 0.0 else (share - inward, share)
+    points = np.array(_box(piece, *stretch))
+    side = 2 * LENS_PX, 2 * LENS_PX
+    return framed(points, run_direction(piece, out, 0.68, 0.45), 24.0, side, Room(left=34, right=34, top=34, bottom=34))

@@ -1,0 +1,176 @@
+"""Takes drawn frame by frame with their words, and written as WebP, APNG or, with the extra, MP4."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+
+from PIL import Image, ImageDraw
+
+from model3d.pictures.labelled.ink import placed_words
+from model3d.pictures.lettering import FAMILY, set_text
+from model3d.pictures.markup import element, words
+from model3d.pictures.moving.take import Frame, Lens, Take, frames
+from model3d.pictures.moving.timeline import Phase
+from model3d.pictures.overlay import rasterised
+from model3d.pictures.render import Studio
+from model3d.pictures.stage import ROOM_LOOKS
+from model3d.pictures.theme import Theme
+
+HEAD_PX, FOOT_PX, MARGIN_PX = 60, 84, 24.0
+TITLE_PX, TEXT_PX = 26.0, 21.0
+KINDS = (".webp", ".apng", ".png", ".mp4")
+Tick = Callable[[int], None]
+
+
+class NoVideoError(RuntimeError):
+    """MP4 needs a library that is not there; the message says which extra brings it, in one line."""
+
+
+def film_size(takes: Sequence[Take]) -> tuple[int, int]:
+    """Width and height of the film: the largest take with its bands, both even."""
+    wide = max(t.size_px[0] for t in takes)
+    high = max(t.size_px[1] for t in takes) + HEAD_PX + FOOT_PX
+    return wide + wide % 2, high + high % 2
+
+
+def drawn(takes: Sequence[Take], theme: Theme, tick: Tick | None = None) -> Iterator[tuple[Image.Image, int]]:
+    """Every frame as a picture and the milliseconds it is shown. Raises NoOpenGLError where nothing can be drawn."""
+    size = film_size(takes)
+    for take in takes:
+        for frame in frames(take):
+            yield _drawn(take, frame, size, theme), frame.milliseconds
+            if tick is not None:
+                tick(1)
+
+
+def frame_count(takes: Iterable[Take]) -> int:
+    """How many frames the takes have."""
+    return sum(sum(1 for _ in frames(take)) for take in takes)
+
+
+def write_film(path: Path, shots: Iterable[tuple[Image.Image, int]]) -> None:
+    """Write the frames by the path's ending: .webp, .apng or .png (APNG), .mp4 (needs the extra ``video``).
+
+    Put in place whole. Raises ValueError for another ending or no frame at all, NoVideoError where the extra is
+    missing.
+    """
+    refuse_ending(path)
+    if path.suffix == ".mp4":
+        _write_video(path, shots)
+        return
+    made = list(shots)
+    if not made:
+        raise ValueError(f"{path.name}: nothing to show")
+    pictures, times = zip(*made, strict=True)
+    out = io.BytesIO()
+    kind = {"webp": {"quality": 82, "method": 4}, "png": {"compress_level": 7}}
+    form = "webp" if path.suffix == ".webp" else "png"
+    more = {"save_all": True, "append_images": list(pictures[1:]), "duration": list(times), "loop": 0}
+    pictures[0].save(out, format=form.upper(), **more, **kind[form])
+    part = path.with_name(path.name + ".part")
+    part.write_bytes(out.getvalue())
+    part.replace(path)
+
+
+def refuse_ending(path: Path) -> None:
+    """Raise ValueError for a name that does not end as a moving picture does, NoVideoError for one whose writer is not
+    there.
+    """
+    if path.suffix not in KINDS:
+        raise ValueError(f"{path.name}: a moving picture ends in {', '.join(KINDS)}")
+    if path.suffix == ".mp4" and find_spec("imageio_ffmpeg") is None:
+        raise NoVideoError("MP4 needs the extra 'video' (imageio-ffmpeg); WebP and APNG need nothing more")
+
+
+def _write_video(path: Path, shots: Iterable[tuple[Image.Image, int]]) -> None:
+    import imageio_ffmpeg
+
+    writer = None
+    for picture, milliseconds in shots:
+        if writer is None:
+            writer = imageio_ffmpeg.write_frames(str(path), picture.size, fps=12, codec="libx264", macro_block_size=2)
+            writer.send(None)
+        for _ in range(max(round(milliseconds * 12 / 1000), 1)):
+            writer.send(picture.tobytes())
+    if writer is not None:
+        writer.close()
+
+
+@cache
+def _studio(theme: Theme) -> Studio:
+    return Studio(theme)
+
+
+def _drawn(take: Take, frame: Frame, size: tuple[int, int], theme: Theme) -> Image.Image:
+    shot = _studio(theme).shot(frame.solids, take.camera, take.size_px, take.facing, take.shade_mm)
+    canvas = Image.new("RGB", size, theme.paper)
+    corner = (size[0] - take.size_px[0]) // 2, HEAD_PX
+    canvas.paste(Image.fromarray(shot), corner)
+    if take.lens is not None and frame.phase.name in take.lens.cameras:
+        _paste_lens(canvas, take, take.lens, frame, corner, theme)
+    return Image.alpha_composite(canvas.convert("RGBA"), _words(take.title, frame.phase, size, theme)).convert("RGB")
+
+
+def _paste_lens(
+    canvas: Image.Image, take: Take, lens: Lens, frame: Frame, corner: tuple[int, int], theme: Theme
+) -> None:
+    side = 2 * lens.radius_px
+    camera = lens.cameras[frame.phase.name]
+    fitted = [s for s in frame.solids if s.look not in ROOM_LOOKS and s.look != "bracket"]
+    shot = Image.fromarray(_studio(theme).shot(fitted, camera, (side, side), take.facing, 40.0))
+    left, top = round(corner[0] + lens.centre_px[0] - side / 2), round(corner[1] + lens.centre_px[1] - side / 2)
+    canvas.paste(shot, (left, top), _round_mask(side))
+    ring = ImageDraw.Draw(canvas)
+    ring.ellipse((left - 1, top - 1, left + side, top + side), outline=theme.ink, width=4)
+
+
+@cache
+def _round_mask(side: int) -> Image.Image:
+    mask = Image.new("L", (side * 4, side * 4), 0)
+    ImageDraw.Draw(mask).ellipse((0, 0, side * 4 - 1, side * 4 - 1), fill=255)
+    return mask.resize((side, side), Image.Resampling.LANCZOS)
+
+
+def _words(title: str, phase: Phase, size: tuple[int, int], theme: Theme) -> Image.Image:
+    return _band(title, phase.label, phase.text, size, theme)
+
+
+@cache
+def _band(title: str, label: str, text: str, size: tuple[int, int], theme: Theme) -> Image.Image:
+    """The title above and what is done below, by number as in the step picture."""
+    width, height = size
+    foot = height - FOOT_PX
+    said = set_text(text, TEXT_PX, width - 2 * MARGIN_PX - 48.0)
+    parts = [
+        placed_words(set_text(title, TITLE_PX, width - 2 * MARGIN_PX, True), MARGIN_PX, 13.0, theme.ink),
+        placed_words(said, MARGIN_PX + 48.0, foot + (FOOT_PX - said.height_px) / 2, theme.ink),
+    ]
+    if label:
+        y = foot + FOOT_PX / 2
+        parts += [
+            element("circle", cx=MARGIN_PX + 17, cy=y, r=17.0, fill=theme.move),
+            element(
+                "text",
+                words(label),
+                x=MARGIN_PX + 17,
+                y=y + 8,
+                font_size=22.0,
+                font_weight="bold",
+                text_anchor="middle",
+                fill=theme.on_move,
+            ),
+        ]
+    svg = element(
+        "svg",
+        *parts,
+        xmlns="http://www.w3.org/2000/svg",
+        width=width,
+        height=height,
+        viewBox=f"0 0 {width} {height}",
+        font_family=FAMILY,
+    )
+    return Image.fromarray(rasterised(svg))
