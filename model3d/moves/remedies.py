@@ -115,7 +115,7 @@ def _taken_off(case: Blockade) -> Iterator[str]:
 def _before(case: Blockade) -> Iterator[str]:
     """This piece before the one whose part stands in the way, when that one goes up after it as well."""
     mark = case.thing.piece
-    theirs = {p.id for p in case.site.scene.fitted if p.piece == mark and p.role not in ("bracket", "cradle")}
+    theirs = {p.id for p in case.site.scene.fitted if p.piece == mark and p.role not in ("bracket", "packer", "cradle")}
     other = next((s for s in case.every if mark in s.marks), None)
     if other is None or not is_free(case.site, {*case.gone, *theirs}):
         return

@@ -73,7 +73,7 @@ def _parts(scene: Scene, joint: Joint, pieces: tuple[Piece, Piece]) -> tuple[Par
     ends = {pieces[0].mark: "end", pieces[1].mark: "start"}
 
     def shown(part: Part) -> bool:
-        if part.role in ("trim", "end-cap", "bracket", "cradle"):
+        if part.role in ("trim", "end-cap", "bracket", "packer", "cradle"):
             return False
         if part.joint == joint.mark:
             return True
