@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model3d.moves.check import piece_verdict
+from model3d.moves.approaching import tried_in_turn
 from model3d.moves.sites import sites
+from model3d.moves.trying import first_stop
+from model3d.moves.ways import hand_ways
 from model3d.order.job import Job, job_of, things_of
 from model3d.order.seek import seek
 from model3d.steps import Step
@@ -22,7 +24,7 @@ from tests.order.rooms import (
 def blocked(at: Job, steps: Sequence[Step]) -> set[str]:
     """The pieces that the check of moves does not let through, put up in this order."""
     every = [s for s in sites(at.layout, at.scene, steps, at.shapes) if s.step.kind == "piece"]
-    return {s.name for s in every if not piece_verdict(s).free}
+    return {s.name for s in every if tried_in_turn(s)[1] is None or first_stop(s, hand_ways(s)) is not None}
 
 
 def test_the_usual_order_is_kept() -> None:
