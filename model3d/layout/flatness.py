@@ -13,6 +13,9 @@ ROW_6_MM = ((100.0, 3.0), (1000.0, 5.0), (4000.0, 10.0), (10000.0, 20.0), (15000
 ROW_3_MM = ((100.0, 2.0), (1000.0, 4.0), (4000.0, 10.0), (10000.0, 12.0), (15000.0, 15.0))
 """The same, row 3: finished floors."""
 
+LOCAL_MM = 400.0
+"""Over less than this a profile's straightness is as over this: 1.5 mm in 1 m gives the 0.6 mm let pass over 300."""
+
 
 def flatness_limit_mm(row: Sequence[AtAndOff], distance_mm: float) -> float:
     """The limit for a distance: between the table's distances by a straight line, to the full millimetre."""
@@ -57,9 +60,16 @@ def _off_chords(points: Sequence[AtAndOff]) -> Iterator[tuple[float, float, floa
             yield a, b, at, value - (low + (high - low) * (at - a) / (b - a))
 
 
+def straightness_limit_mm(per_m_mm: float, length_mm: float) -> float:
+    """How far a profile may be off the straight over a length: so much for each metre, and over a short length as much
+    as over 400 mm: EN 755-9 (from memory) lets pass 1.5 mm in 1 m, and 0.6 mm over any 300 mm.
+    """
+    return per_m_mm * max(length_mm, LOCAL_MM) / 1000.0
+
+
 def straight_within(points: Sequence[AtAndOff], per_m_mm: float) -> bool:
     """Whether a profile held at these points stays within its straightness over every length between two of them."""
-    return all(abs(off) <= per_m_mm * (b - a) / 1000.0 + 1e-9 for a, b, _, off in _off_chords(points))
+    return all(abs(off) <= straightness_limit_mm(per_m_mm, b - a) + 1e-9 for a, b, _, off in _off_chords(points))
 
 
 def greatest_bend_mm(points: Sequence[AtAndOff]) -> float:

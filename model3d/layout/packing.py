@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 
 from model3d.families.family import Family
-from model3d.layout.flatness import greatest_bend_mm, straight_within
+from model3d.layout.flatness import greatest_bend_mm, straight_within, straightness_limit_mm
 from model3d.layout.values import BracketMark, Piece, PieceOnWall
 from model3d.rooms import Packers, WallBow
 
@@ -61,7 +61,7 @@ def piece_on_wall(family: Family, piece: Piece, bow: WallBow, packers: Packers, 
         cradle_packers_mm=_packer((out_mm or 0.0) - bow.proudest_mm(*cradle), packers.step_mm) if cradle else 0.0,
         packed=out_mm is not None,
         bend_mm=greatest_bend_mm(held),
-        bend_limit_mm=family.straightness_mm_per_m * (held[-1][0] - held[0][0]) / 1000.0,
+        bend_limit_mm=straightness_limit_mm(family.straightness_mm_per_m, held[-1][0] - held[0][0]),
         straight=straight_within(held, family.straightness_mm_per_m),
     )
 

@@ -43,7 +43,11 @@ def test_the_worst_place_over_any_length() -> None:
 
 
 def test_a_profile_is_straight_over_every_length() -> None:
-    """EN 755-9 (from memory): 1.5 mm in 1 m, so 3 mm over 2 m; and over a part of it as much less."""
+    """EN 755-9 (from memory): 1.5 mm in 1 m, so 3 mm over 2 m; over a part of it as much less, down to the 0.6 that
+    passes over any 300 mm.
+    """
+    assert straight_within([(0.0, 0.0), (150.0, 0.6), (300.0, 0.0)], 1.5)
+    assert not straight_within([(0.0, 0.0), (150.0, 0.61), (300.0, 0.0)], 1.5)
     assert straight_within([(0.0, 0.0), (1000.0, 3.0), (2000.0, 0.0)], 1.5)
     assert not straight_within([(0.0, 0.0), (1000.0, 3.1), (2000.0, 0.0)], 1.5)
     assert not straight_within([(0.0, 0.0), (900.0, 0.0), (1000.0, 1.0), (1100.0, 0.0), (2000.0, 0.0)], 1.5)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from model3d.build.checking import check_project
 from model3d.build.project import Project, load
 from model3d.layout.surfaces_text import surfaces_text
 from model3d.nesting import nest
@@ -71,3 +72,11 @@ def test_it_is_nested_with_its_optimum_proven(loft: Project) -> None:
     section = nest(loft.layout, loft.family, loft.plan.cutting).sections[0]
     assert sorted(b.length_mm for b in section.bars) == [3000.0, 5000.0, 5000.0]
     assert section.proven
+
+
+@pytest.mark.slow
+def test_the_whole_check_finds_no_error_in_it(loft: Project) -> None:
+    """With its bowed wall, packers and links, nothing clashes, every solid confirms the layout, and every move goes:
+    the check says no more than the layout does.
+    """
+    assert check_project(loft) == loft.layout.findings
