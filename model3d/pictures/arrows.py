@@ -10,7 +10,7 @@ from typing import Literal, get_args
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.lettering import set_text
+from model3d.pictures.lettering import balanced
 from model3d.pictures.page import DISC_PX, SNAG_PX, DrawnArrow
 from model3d.pictures.paper import Box, Paper, Px, drawn
 from model3d.pictures.stage import Arrow, Points, Swing
@@ -22,6 +22,7 @@ NoteSide = Literal["behind", "above", "below"]
 SIDES: tuple[NoteSide, ...] = get_args(NoteSide)
 _PUSHES = ("press", "tap")
 _STATIONS = 33
+NOTE_PX = 96.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +126,7 @@ def _with_note(made: DrawnArrow, arrow: Arrow, way: Points, size: ArrowSize, sid
     snag = (x, y + beyond if side == "above" else y - beyond) if arrow.snag else None
     if not arrow.note:
         return replace(made, snag=snag)
-    block = set_text(arrow.note, size.note, 1e6, True)
+    block = balanced(arrow.note, size.note, NOTE_PX, True)
     wide, high = block.width_px + 12, block.height_px + 4
     left = x - edge - wide + 3 if way[0] > -0.1 else x + edge - 3
     box = Box(left=left, top=y - high / 2, width=wide, height=high)
@@ -133,7 +134,7 @@ def _with_note(made: DrawnArrow, arrow: Arrow, way: Points, size: ArrowSize, sid
         beside = edge if arrow.label else size.head / 2 + 5  # without a number the arrow itself stands there
         top = y - beside - high + 3 if side == "above" else y + beside - 3
         box = Box(left=x - wide / 2, top=top, width=wide, height=high)
-    return replace(made, note=arrow.note, note_px=size.note, note_box=box, snag=snag)
+    return replace(made, note=block, note_box=box, snag=snag)
 
 
 def spread(
@@ -142,11 +143,16 @@ def spread(
     """Every arrow on the page, each shifted along its own line as little as keeps it off ``paper`` and in the
     panel.
     """
-    done: list[DrawnArrow] = []
     paper = paper.only_inside(panel.grown(-6))
+    done: list[DrawnArrow] = []
+    free = paper
     for arrow in arrows:
-        done.append(_clear(arrow, projection, size, paper))
-        paper = paper.with_shapes(done[-1].shapes(), 8.0)
+        done.append(_clear(arrow, projection, size, free))
+        free = free.with_shapes(done[-1].shapes(), 8.0)
+    for k, arrow in enumerate(arrows):  # once more, now that all of them stand
+        others = paper.with_shapes((s for j, other in enumerate(done) if j != k for s in other.shapes()), 8.0)
+        if others.area_px(drawn(paper.size, done[k].shapes())) > 0:
+            done[k] = _clear(arrow, projection, size, others)
     return tuple(done)
 
 

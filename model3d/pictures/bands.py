@@ -34,6 +34,8 @@ _SIDE_VIEW = (34.0, 46.0)
 _SWATCH_GAP = 10.0
 CLIPS = ("clip-front", "clip-back")
 _LEAST_PANEL_PX = 360.0
+_WANTED_PANEL_PX = 440.0
+_SMALL = 0.88  # 9 point type
 _HANG_PX = 38.0
 
 
@@ -53,8 +55,17 @@ def bands(stage: Stage, theme: Theme, seen: Collection[str] | None = None) -> Ba
     """Set every word round the picture; what is left between the bands is the panel.
 
     ``seen``: the looks that are seen, which the legend then keeps to; the panel is the same with it and without.
-    Raises ValueError when the words leave less than 360 pixels of height for the picture.
+    Words that would leave less than 440 pixels of height for the picture are set smaller. Raises ValueError when even
+    so they leave less than 360.
     """
+    try:
+        return _bands(stage, theme, seen, _WANTED_PANEL_PX)
+    except ValueError:
+        small = replace(theme, body_px=theme.body_px * _SMALL, legend_px=theme.legend_px * _SMALL)
+        return _bands(stage, small, seen, _LEAST_PANEL_PX)
+
+
+def _bands(stage: Stage, theme: Theme, seen: Collection[str] | None, least_px: float) -> Bands:
     width, height = theme.page_px
     before, numbered, after = split_captions(stage.frame.captions)
     top = _heading(stage, before, theme)
@@ -65,8 +76,8 @@ def bands(stage: Stage, theme: Theme, seen: Collection[str] | None = None) -> Ba
         legend = replace(_legend(kept, stage, theme), height=legend.height)
     bottom = moves.height + legend.height
     panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
-    if panel.height < _LEAST_PANEL_PX:
-        left, least = f"{panel.height:.0f}", f"{_LEAST_PANEL_PX:.0f}"
+    if panel.height < least_px:
+        left, least = f"{panel.height:.0f}", f"{least_px:.0f}"
         raise ValueError(f"the words leave {left} pixels for the picture; {least} are needed")
     placed = (_down(top, 0.0), _down(moves, panel.bottom), _down(legend, panel.bottom + moves.height))
     assert top.chip is not None

@@ -33,8 +33,10 @@ _ROOMS = (
     Room(left=380, right=380, top=60, bottom=60),
 )
 _GOOD_COST = 110.0
+_FAULTY_COST = 2900.0  # a crossing or a cover costs 3000 and more
 _LOST_WORTH = 1600.0
 _SHRINK_WORTH = 1200.0
+_SHRINKS = (1.0, 0.86, 0.74, 0.62)  # the last two only where larger ones lie over something
 _SEEN_CELLS = 8
 
 
@@ -68,7 +70,10 @@ class _Arrangement:
 
 
 def composed(stage: Stage, theme: Theme) -> Page:
-    """Lay a whole page out: viewpoint, arrows, close-ups, letters and callouts."""
+    """Lay a whole page out: viewpoint, arrows, close-ups, letters and callouts.
+
+    Raises ValueError when the words leave no room for the picture or its close-ups.
+    """
     around = bands(stage, theme)
     bed = stage_bed(stage)
     best = _arranged(stage, bed, around.panel, theme)
@@ -121,13 +126,16 @@ def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
         rings = [_ring(inset, window) for inset in stage.insets]
         paper = Paper(size=theme.page_px).with_shapes(rings, 4.0)
         arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), paper)
-        for shrink in (1.0, 0.86):
+        for shrink in _SHRINKS:
+            if shrink < _SHRINKS[1] and best is not None and best.cost < _FAULTY_COST:
+                break
             made = _arrangement(stage, view, window, arrows, theme, theme.inset_px / 2 * shrink)
             cost = made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count
             best = replace(made, cost=cost) if best is None or cost < best.cost else best
             if best.cost <= _GOOD_COST * count or stage.camera is not None:
                 return best
-    assert best is not None
+    if best is None or best.cost == math.inf:
+        raise ValueError("the words leave no room for the close-ups")
     return best
 
 

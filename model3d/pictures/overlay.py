@@ -113,7 +113,10 @@ def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
     if arrow.note_box is not None:
         yield _rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
         yield _rounded(arrow.note_box, 6.0, theme.paper, theme.move, 1.8)
-        yield _letter(arrow.note, arrow.note_box.middle, arrow.note_px, theme.ink)
+    if arrow.note is not None and arrow.note_box is not None:
+        x, y = arrow.note_box.middle
+        top = y - arrow.note.height_px / 2
+        yield _text(PlacedText(block=arrow.note, left=x, top=top, colour=theme.ink, anchor="middle"))
     if arrow.snag is not None:
         yield sign("snag", arrow.snag, SNAG_PX, theme)
     if arrow.label:

@@ -42,8 +42,7 @@ class DrawnArrow:
     outline: tuple[Px, ...]
     disc: Px
     disc_radius: float
-    note: str = ""
-    note_px: float = 0.0
+    note: TextBlock | None = None
     note_box: Box | None = None
     snag: Px | None = None
 

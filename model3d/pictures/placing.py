@@ -91,11 +91,14 @@ def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Pape
     """Centres of the close-ups and the worth of what they cover; the order that covers least is taken.
 
     Close-ups stay inside the panel, apart from one another, off what is taken on ``paper``, from left to right as
-    what they show; their leaders cross neither one another nor another close-up.
+    what they show; their leaders cross neither one another nor another close-up. The worth is endless where the panel
+    cannot hold them.
     """
     if not spots:
         return (), 0.0
     costs = [_cover_costs(spot, radius, worth, paper) for spot in spots]
+    if any(len(x) == 0 for x, _, _ in costs):
+        return tuple(worth.panel.middle for _ in spots), math.inf
     best: tuple[dict[int, Px], float] = {}, math.inf
     for order in permutations(range(len(spots))):
         done: dict[int, Px] = {}
@@ -171,6 +174,7 @@ def _best_centre(
             total += 3e3 * (_from_line(centre, spot.at, x[batch], y[batch]) < radius + 10)
             total += 3e3 * (_to_line(x[batch], y[batch], other.at, centre) < radius + 10)
             total += 1e3 * (_from_line(other.at, spot.at, x[batch], y[batch]) < other.radius + 6)
+            total += 1e3 * _through_titles(spot, (x[batch], y[batch]), radius, (other, centre))
         k = int(np.argmin(total))
         if total[k] < best[1]:
             best = (float(x[batch[k]]), float(y[batch[k]])), float(total[k])
@@ -182,6 +186,21 @@ def _under_title(spot: Spot, x: Floats, y: Floats, radius: float, other: Spot) -
     beside = np.abs(x - other.at[0]) < spot.title[0] / 2 + other.radius
     down = y + radius - 12 + spot.title[1] / 2
     return np.asarray(beside & (np.abs(down - other.at[1]) < spot.title[1] / 2 + other.radius))
+
+
+def _through_titles(
+    spot: Spot, centres: tuple[Floats, Floats], radius: float, other: tuple[Spot, Px]
+) -> npt.NDArray[np.int64]:
+    """How many points of the titles lie under a leader, for each of the centres: of its own, and of the other."""
+    x, y = centres
+    beside, centre = other
+    found = np.zeros(len(x), dtype=np.int64)
+    for share in (-0.5, -0.25, 0.0, 0.25, 0.5):
+        place = centre[0] + share * beside.title[0], centre[1] + radius + beside.title[1] / 2 - 12
+        found += _from_line(place, spot.at, x, y) < beside.title[1] / 2 + 4
+        low = y + radius + spot.title[1] / 2 - 12
+        found += _to_line(x + share * spot.title[0], low, beside.at, centre) < spot.title[1] / 2 + 4
+    return found
 
 
 def _from_line(point: Px, start: Px, x: Floats, y: Floats) -> Floats:

@@ -6,12 +6,12 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from model3d.families.family import Family
-from model3d.geometry.placement import Placement, Vec3, add, subtract
+from model3d.geometry.placement import Placement, Vec3, subtract
 from model3d.layout import Joint, Piece
-from model3d.pictures.staging.poses import NOWHERE, on_piece, shifted, shifts, turned_in_place
+from model3d.pictures.staging.poses import NOWHERE, shifted, shifts, turned_in_place
 from model3d.scene import Part, Scene
 from model3d.steps import Step
-from model3d.steps.moves import room_vector
+from model3d.steps.moves import room_vector, swing_about_mm
 from model3d.wording import Catalogue, catalogue
 
 
@@ -41,6 +41,10 @@ class Occasion:
         wanted = set(ids)
         return [p for p in self.scene.parts if p.id in wanted]
 
+    def standing(self, ringed: Collection[str] = ()) -> list[Part]:
+        """What is up already, without the O-rings that are inside the metal: all but those named."""
+        return [p for p in self.up_already if p.role != "o-ring" or p.id in ringed]
+
     def offered(self) -> Placement:
         """From the final place to the place where the pieces are offered."""
         if not self.step.legs:
@@ -57,11 +61,9 @@ class Occasion:
         return turned_in_place(self.hinge_mm(), approach.turn_deg * first.sense) @ self.offered()
 
     def hinge_mm(self) -> Vec3:
-        """The point of the upright line that a swinging piece turns about: its near end, on its back plane, where it is
-        offered.
-        """
-        near = on_piece(self.pieces[0], 0.0, self.family.section.stand_off_mm, 0.0)
-        return add(near, self.offered().origin_mm)
+        """The foot of the upright line that a swinging piece turns about."""
+        offered = self.step.legs[0].to_mm if self.step.legs else NOWHERE
+        return swing_about_mm(self.family, self.pieces[0], offered)
 
     def travelling(self, pose: Placement) -> dict[str, Placement]:
         """Every travelling part moved with its piece, the far end's elbows pushed home beside."""

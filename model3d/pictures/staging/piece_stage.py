@@ -29,7 +29,7 @@ def piece_stage(at: Occasion, library: MeshLibrary) -> Stage:
     moved = at.travelling(pose)
     waiting = shifts(at.step.waiting)
     joint = {p.id for p in at.joint_parts(at.near)}
-    fitted = [(p, waiting_look(p) if p.id in joint else fitted_look(p)) for p in at.up_already]
+    fitted = [(p, waiting_look(p) if p.id in joint else fitted_look(p)) for p in at.standing(joint)]
     travels = at.parts(at.step.travels)
     stage_actors = room_actors(library, at.scene.room) + actors(library, fitted, waiting)
     stage_actors += actors(library, [(p, new_look(p)) for p in travels], moved) + _ghosts(at, library)

@@ -23,7 +23,7 @@ def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
     new = at.parts(at.step.follows)
     moved = {p.id: shifted(scale(outward(p), COVER_AWAY_MM)) for p in new} if at.step.kind == "covers" else {}
     mine = {p.id for p in at.up_already if p.run == at.step.run}
-    fitted = [(p, _look_before(at, p, mine)) for p in at.up_already]
+    fitted = [(p, _look_before(at, p, mine)) for p in at.standing()]
     strong: list[tuple[Part, Look]] = [(p, new_look(p)) for p in new]
     stage_actors = room_actors(library, at.scene.room) + actors(library, fitted, {}) + actors(library, strong, moved)
     run_ids = [p.id for p in at.up_already if p.id in mine and p.role in ("piece", "elbow", "spigot", "valve-end")]

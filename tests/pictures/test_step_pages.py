@@ -1,0 +1,139 @@
+"""Pages of real steps, measured: the new part seen, every joint, label and arrow there, nothing over anything."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import islice
+
+import pytest
+
+from model3d.pictures.stage import Stage
+from model3d.pictures.staging import StepStages
+from model3d.steps import Step
+from model3d.wording import LANGUAGES, catalogue
+from model3d.wording import catalogue as cached
+from tests.pictures.pages import faults_of, project_of, stages_of
+from tests.pictures.random_fittings import fittings
+
+ROOMS = ("bay", "l-room", "faulty", "surveyed")
+WORD = re.compile(r"\{[^}]*\}|[A-Za-z]+")
+
+
+def longer(text: str) -> str:
+    """Each word 40 % longer, and marked, so that it is known again."""
+
+    def stretched(found: re.Match[str]) -> str:
+        word = found.group(0)
+        return word if word.startswith("{") else word + "§" * max(1, round(0.4 * (len(word) + 1)))
+
+    return WORD.sub(stretched, text)
+
+
+@pytest.fixture
+def long_words(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """A language whose every word is 40 % longer takes the place of German."""
+    import importlib
+
+    module = importlib.import_module("model3d.wording.catalogue")
+    kept = {key for key in cached("en").texts if key.startswith(("number.", "letter."))}
+    texts = {key: text if key in kept else longer(text) for key, text in cached("en").texts.items()}
+    monkeypatch.setattr(module, "written_texts", lambda language: texts if language == "de" else cached("en").texts)
+    cached.cache_clear()
+    yield
+    monkeypatch.undo()
+    cached.cache_clear()
+
+
+def _every(room: str, words_of: str = "en") -> Iterator[tuple[int, Stage]]:
+    project = project_of(room)
+    stages = stages_of(project, catalogue("de" if words_of == "de" else "en"))
+    for step in project.steps:
+        yield step.number, stages.stage(step.number)
+
+
+def _some(every: Iterator[tuple[str, StepStages, Step]]) -> Iterator[tuple[str, StepStages, Step]]:
+    """Of each room its second step, a piece."""
+    return ((name, stages, step) for name, stages, step in every if step.number == 2)
+
+
+def test_three_rooms_by_chance_have_no_faults() -> None:
+    """The first piece of three rooms by chance: all that a page must show is on it, and nothing lies over anything."""
+    found = {name: faults_of(stages.stage(step.number)) for name, stages, step in islice(_some(fittings(3, 100)), 3)}
+    assert len(found) == 3
+    assert {name: faults for name, faults in found.items() if faults} == {}
+
+
+@pytest.mark.usefixtures("long_words")
+def test_longer_words_do_not_overflow() -> None:
+    """Text 40 % longer overflows nothing and covers nothing, on the page of a piece between an elbow and a link."""
+    stages = stages_of(project_of("bay"), catalogue("de"))
+    assert faults_of(stages.stage(4)) == ()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("room", ROOMS)
+def test_the_gallery_has_no_faults(room: str) -> None:
+    """Every page of the gallery's rooms shows what it must, with nothing over anything."""
+    found = {number: faults_of(stage) for number, stage in _every(room)}
+    assert {number: faults for number, faults in found.items() if faults} == {}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("language", [language for language in LANGUAGES if language != "en"])
+@pytest.mark.parametrize("room", ["bay", "l-room"])
+def test_other_languages_have_no_faults(room: str, language: str) -> None:
+    """The same in every other language."""
+    found = {number: faults_of(stage) for number, stage in _every(room, language)}
+    assert {number: faults for number, faults in found.items() if faults} == {}
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("long_words")
+@pytest.mark.parametrize("room", ["bay", "l-room"])
+def test_longer_words_overflow_nowhere(room: str) -> None:
+    """The same with every word 40 % longer."""
+    found = {number: faults_of(stage) for number, stage in _every(room, "de")}
+    assert {number: faults for number, faults in found.items() if faults} == {}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("first_seed", [0, 1000, 2000, 3000, 4000])
+def test_fifty_rooms_by_chance_have_no_faults(first_seed: int) -> None:
+    """Every page of fifty rooms by chance, ten a go."""
+    found = {name: faults_of(stages.stage(step.number)) for name, stages, step in fittings(10, first_seed)}
+    assert {name: faults for name, faults in found.items() if faults} == {}
+
+
+@pytest.mark.usefixtures("long_words")
+def test_every_text_comes_from_the_catalogue() -> None:
+    """Whatever a page prints is in the catalogue: with every word of it marked, no word is without the mark."""
+    stages = stages_of(project_of("l-room"), catalogue("de"))
+    for number in (1, 2, 7, 8, 9, 10, 16):
+        for text in printed(stages.stage(number)):
+            assert unmarked(text) in ([], ["door"]), text
+
+
+@pytest.mark.usefixtures("long_words")
+def test_a_text_that_is_in_no_catalogue_is_found() -> None:
+    """A text written by hand is without the mark."""
+    assert unmarked("Push it on.") == ["Push"]
+    assert [text for text in cached("de").texts.values() if unmarked(re.sub(r"\{[^}]*\}", "", text))] == []
+
+
+def unmarked(text: str) -> list[str]:
+    """The words of four letters and more that carry no mark; marks of pieces and corners are shorter."""
+    return [found.group(0) for found in re.finditer(r"[A-Za-z]{4,}(?![A-Za-z§])", text)]
+
+
+def printed(stage: Stage) -> Iterator[str]:
+    """Every text of a page, as it is set."""
+    from model3d.pictures.bands import bands
+    from model3d.pictures.theme import THEME
+
+    yield from (" ".join(text.block.lines) for text in bands(stage, THEME).texts)
+    yield from (arrow.note for arrow in stage.arrows)
+    for inset in stage.insets:
+        yield inset.title
+        yield from (callout.text for callout in inset.callouts)
+        yield from (arrow.note for arrow in inset.arrows)
