@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from model3d.build.project import Project
 from model3d.families.reading import find_family, read_family
 from model3d.layout import lay_out
+from model3d.wording import ENGLISH, Catalogue
 
 if TYPE_CHECKING:
     from numpy import uint8
@@ -45,6 +46,7 @@ def customer_picture(
     before: bool = False,
     beside: Project | None = None,
     pair: bool = False,
+    words: Catalogue = ENGLISH,
 ) -> CustomerPicture:
     """The room from a named view; as it was (``before``), as it was beside as it is (``pair``), or beside another
     project's from the same eye. Raises NoViewError."""
@@ -59,7 +61,7 @@ def customer_picture(
         made = side_by_side([(take(_room(p), taken, settings=settings), p.family.name) for p in both])
     elif pair:
         was, now = (take(room, taken, before=b, settings=settings) for b in (True, False))
-        made = side_by_side([(was, "Before"), (now, "After")])
+        made = side_by_side([(was, words.say("room.before")), (now, words.say("room.after"))])
     else:
         made = take(room, taken, before=before, settings=settings)
     left_out = tuple(sorted(taken.shown.left_out))

@@ -28,6 +28,13 @@ class Quality(StrEnum):
     fine = "fine"
 
 
+class Tongue(StrEnum):
+    """The languages of captions."""
+
+    en = "en"
+    de = "de"
+
+
 @app.command()
 def picture(
     plan: PlanPath,
@@ -41,6 +48,7 @@ def picture(
     beside: Annotated[
         str | None, typer.Option("--beside", metavar="WHAT", help="Side by side with 'before', or with another family.")
     ] = None,
+    language: Annotated[Tongue, typer.Option("--language", help="Language of the captions.")] = Tongue.en,
     views: Annotated[bool, typer.Option("--list", help="Print the names of the views, and take no picture.")] = False,
     as_json: AsJson = False,
 ) -> None:
@@ -61,7 +69,7 @@ def picture(
         raise _refused(f"a picture is written as .png or .webp, not as '{out.name}'")
     if before and beside is not None:
         raise _refused("--before and --beside do not go together: --beside before shows both")
-    _write(project, view, size_px, quality, before=before, beside=beside, out=out, as_json=as_json)
+    _write(project, view, size_px, quality, language, before=before, beside=beside, out=out, as_json=as_json)
 
 
 def _refused(why: str) -> typer.Exit:
@@ -102,6 +110,7 @@ def _write(
     view: str,
     size_px: tuple[int, int],
     quality: Quality,
+    language: Tongue,
     *,
     before: bool,
     beside: str | None,
@@ -112,6 +121,7 @@ def _write(
     from model3d.build.customer import BEFORE, customer_picture
     from model3d.pictures.rooms.cameras import NoViewError
     from model3d.pictures.rooms.files import write_picture
+    from model3d.wording import catalogue
 
     other = None if beside in (None, BEFORE) else _other_family(project, str(beside))
     try:
@@ -123,6 +133,7 @@ def _write(
             before=before,
             beside=other,
             pair=beside == BEFORE,
+            words=catalogue(language.value),
         )
     except NoViewError as reason:
         raise _refused(str(reason)) from reason
