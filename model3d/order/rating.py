@@ -17,6 +17,7 @@ from model3d.order.job import Job, things_of
 from model3d.order.reach import END, Free, above_end, before_end, before_screw
 from model3d.order.seek import Tick
 from model3d.order.values import Sought, Turn
+from model3d.steps import Step
 from model3d.steps.difficulty import Circumstances, Difficulty, difficulty
 from model3d.steps.words import together_below_mm
 
@@ -69,6 +70,10 @@ class Rating:
     def by_step(self) -> Mapping[int, Difficulty]:
         """How hard the steps are, by their numbers."""
         return {s.number: s.difficulty for s in self.steps}
+
+    def told(self, steps: Iterable[Step]) -> tuple[Step, ...]:
+        """The steps that were rated, each with how hard it is, for pictures and sheets to say."""
+        return tuple(replace(s, difficulty=self.by_step.get(s.number)) for s in steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -146,7 +151,10 @@ def _corner(job: Job, joint: Joint, every: Iterable[_Seen]) -> RatedCorner | Non
     if later is None or joint.kind == "coupler":
         return None
     closing = max((s for s in (earlier, later) if s is not None), key=lambda s: s.turn.step.number)
-    found = Circumstances(bent_by_hand=earlier is not None and earlier.turn.links_after == joint.later)
+    snags = [s for s in later.turn.step.snags if s.end == "start"]
+    snags += [s for s in earlier.turn.step.snags if s.end == "end"] if earlier is not None else []
+    by_hand = earlier is not None and earlier.turn.links_after == joint.later
+    found = Circumstances(bent_by_hand=by_hand, snags=len(snags))
     found = _with_joint(job, found, joint, later, _ends(joint, later.site.pieces))
     for each in (s for s in (earlier, later) if s is not None and _is_at(s, joint)):
         found = _with_clearance(found, each.site, each.nearest)

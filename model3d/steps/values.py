@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from model3d.geometry.placement import Vec3
+from model3d.steps.difficulty import Difficulty
 from model3d.wording import Language
 
 MoveName = Literal["offer", "raise", "slide", "engage", "press"]
@@ -80,7 +81,8 @@ class Step:
     that move with them, ``follows`` of those put in once they are up (links, covers, brackets: whatever is new and
     does not travel). ``approach`` and ``legs`` are the move, empty when nothing moves as one. ``pushed_home`` shifts
     the elbows of the far end while the piece moves, ``drawn_out`` once it is pressed; ``waiting`` are the elbows of
-    the near end as they wait for this piece. ``language`` is that of its words.
+    the near end as they wait for this piece. ``language`` is that of its words,
+    ``difficulty`` how hard it is, None as long as its moves have not been looked at.
     """
 
     number: int
@@ -99,3 +101,4 @@ class Step:
     two_people: bool = False
     snags: tuple[Snag, ...] = ()
     language: Language = "en"
+    difficulty: Difficulty | None = None

@@ -40,9 +40,9 @@ GALLERY = Path(__file__).parents[2] / "gallery"
 PROFILES = Path(__file__).parents[2] / "profiles"
 
 
-def read(*parts: str, name: str = "Invented") -> Project:
+def read(*parts: str, room: str = ROOM.format(name="Invented")) -> Project:
     """A plan in the room, read and laid out."""
-    text = ROOM.format(name=name) + "".join(parts)
+    text = room + "".join(parts)
     with TemporaryDirectory() as folder:
         path = Path(folder) / "plan.yaml"
         path.write_text(text, encoding="utf-8", newline="\n")

@@ -12,7 +12,7 @@ from model3d.order.reach import above_end, before_end, before_screw
 from model3d.order.seek import seek
 from model3d.parts.fittings import SpigotSpec
 from model3d.steps.difficulty import WORDS, Circumstances, difficulty
-from tests.order.rooms import OVER_A_CORNER, job, read, shapes_of
+from tests.order.rooms import OVER_A_CORNER, ROOM, job, read, shapes_of
 
 POINTS: list[tuple[dict[str, Any], dict[str, Any], int]] = [
     ({"clearance_mm": 9.9}, {"clearance_mm": 10.0}, 1),
@@ -117,3 +117,22 @@ def test_the_first_piece_has_the_snag_of_its_valve() -> None:
     rating = rated(OVER_A_CORNER.replace("obstacles:\n", ""))
     assert [s.found.snags for s in rating.steps] == [1, 0]
     assert [s.found.joints_at_once for s in rating.steps] == [0, 1]
+
+
+def test_steps_are_told_how_hard_they_are() -> None:
+    """The rating hands its steps on with their difficulty, for what prints them; what puts nothing up has none."""
+    at = job(read(OVER_A_CORNER.replace("obstacles:\n", "")))
+    sought = seek(at)
+    rating = rate(at, sought)
+    told = {s.number: s.difficulty for s in rating.told(sought.steps)}
+    assert {n: d for n, d in told.items() if d is not None} == rating.by_step
+    assert len(told) == len(sought.steps)
+
+
+def test_a_snag_counts_at_the_corner_whose_end_it_is_known_of() -> None:
+    """In a family whose links are known to snag, a corner with a link counts both its ends; the valve's is no corner's."""
+    text = ROOM.format(name="Links").replace("a-square", "b-moulded")
+    with_link = rate(at := job(read(LINK.replace("obstacles:\n", ""), room=text)), seek(at)).corners
+    plain = rate(at := job(read(OVER_A_CORNER.replace("obstacles:\n", ""), room=text)), seek(at)).corners
+    assert [c.found.snags for c in with_link] == [2]
+    assert [c.found.snags for c in plain] == [0]
