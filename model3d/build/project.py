@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from model3d.findings import Finding
     from model3d.scene import Scene
     from model3d.steps import Step
+    from model3d.wording import Language
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,7 +26,7 @@ class Project:
     """A checked plan with its family and layout; scene and steps are worked out when first asked for.
 
     ``cuts`` are the pieces with a length as cut; ``said`` the codes and parts of what the layout's findings say of
-    them already.
+    them already; ``language`` is that of the steps' words.
     """
 
     plan: CheckedPlan
@@ -33,6 +34,7 @@ class Project:
     layout: Layout
     cuts: tuple[PieceAsCut, ...] = ()
     said: frozenset[tuple[str, tuple[str, ...]]] = frozenset()
+    language: Language = "en"
 
     @cached_property
     def scene(self) -> Scene:
@@ -45,8 +47,9 @@ class Project:
     def steps(self) -> tuple[Step, ...]:
         """The steps of the fitting."""
         from model3d.steps import plan_steps
+        from model3d.wording import catalogue
 
-        return plan_steps(self.layout, self.scene, self.family)
+        return plan_steps(self.layout, self.scene, self.family, catalogue(self.language))
 
     @cached_property
     def moved_steps(self) -> tuple[Step, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -41,6 +42,13 @@ class SchemaOf(StrEnum):
     family = "family"
     layout = "layout"
     findings = "findings"
+
+
+class InLanguage(StrEnum):
+    """The languages that words on pictures are written in."""
+
+    en = "en"
+    de = "de"
 
 
 class Output(StrEnum):
@@ -130,6 +138,7 @@ def build(
     only: Annotated[
         list[Output] | None, typer.Option("--only", help="Only this kind of file; can be given again.")
     ] = None,
+    language: Annotated[InLanguage, typer.Option("--language", help="Of the words on step pictures.")] = InLanguage.en,
 ) -> None:
     """Solids, STEP and STL files, the room and step pictures, the dimensioned plan and layout.json."""
     from model3d.build.folder import FolderError
@@ -137,7 +146,7 @@ def build(
     from model3d.build.project import load
     from model3d.cli.progress import progress
 
-    project = load(plan)
+    project = replace(load(plan), language=language.value)
     if project.layout.refused:
         print_findings(project.layout.findings, as_json=False)
         typer.echo("Nothing built: the layout cannot be made as it stands.", err=True)

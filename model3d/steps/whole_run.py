@@ -16,9 +16,7 @@ ON_WALL = ("bracket", "packer", "cradle")
 def bracket_step(run: RunLayout, scene: Scene, number: int, words: Catalogue) -> Step:
     """All brackets of a run and its cradle, but those of pieces that are up."""
     up = {p.mark for p in run.pieces if p.fitted}
-    found = tuple(
-        p.id for p in scene.fitted if p.run == run.id and p.role in ON_WALL and p.piece not in up
-    )
+    found = tuple(p.id for p in scene.fitted if p.run == run.id and p.role in ON_WALL and p.piece not in up)
     cradle = any(scene.part(i).role == "cradle" for i in found)
     count = sum(scene.part(i).role == "bracket" for i in found)
     fix = words.say("brackets.fix-cradle" if cradle else "brackets.fix", count=count)

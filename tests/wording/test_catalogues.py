@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from model3d.build.project import load
 from model3d.wording import ENGLISH, LANGUAGES, catalogue
 from model3d.wording.catalogue import differences, placeholders
 from tests.layout.every_joint import FAMILIES, family_of
+
+PLAN = Path(__file__).parents[2] / "gallery" / "bay" / "plan.yaml"
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -64,3 +69,14 @@ def test_placeholders_are_named() -> None:
     for language in LANGUAGES:
         for key, text in catalogue(language).texts.items():
             assert all(name.isidentifier() for name in placeholders(text)), key
+
+
+def test_a_project_speaks_its_language() -> None:
+    """The same plan in German: the same moves in other words, every title and line of them."""
+    english = load(PLAN)
+    german = replace(english, language="de")
+    for one, other in zip(english.steps, german.steps, strict=True):
+        assert [leg.to_mm for leg in one.legs] == [leg.to_mm for leg in other.legs]
+        assert one.title != other.title
+        assert all(a.text != b.text for a, b in zip(one.actions, other.actions, strict=True))
+    assert german.steps[0].title == "Strang A: zuerst alle Halter"
