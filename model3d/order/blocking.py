@@ -20,7 +20,6 @@ from model3d.moves.shapes import part_id
 from model3d.moves.ways import Site, Way, bracket_ways, hand_ways, piece_ways
 from model3d.order.apart import Assembly
 from model3d.order.job import Job, Thing, Things
-from model3d.order.letting_go import lets_go
 from model3d.scene import Part
 from model3d.steps import Approach, Step
 from model3d.steps.moves import approaches, chain, room_vector
@@ -59,7 +58,7 @@ class Blocking:
             return (STRAIGHT,)
         site = self.job.sites[thing.step]
         found = [WayUp(approach=a.name) for a in approaches(self.job.family, site.group)]
-        if site.near is not None and lets_go(self.job.family, site.near):
+        if site.near is not None and site.near.mark in self.job.let_go:
             free = approaches(self.job.family, with_free_near(site).group)
             found += [WayUp(approach=a.name, near="by hand") for a in free]
         return tuple(found)

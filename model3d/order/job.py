@@ -13,6 +13,7 @@ from model3d.moves import Shapes
 from model3d.moves.sites import sites
 from model3d.moves.ways import Site
 from model3d.order.letting_go import lets_go
+from model3d.order.reach import before_screw
 from model3d.rooms import CheckedPlan
 from model3d.scene import Scene, compose
 from model3d.steps import Step, plan_steps, up_already
@@ -40,6 +41,18 @@ class Job:
     def joints(self) -> tuple[Joint, ...]:
         """The joints of all runs."""
         return tuple(j for run in self.layout.runs for j in run.joints)
+
+    @cached_property
+    def let_go(self) -> frozenset[str]:
+        """Marks of the links that can be let go by hand between two pieces that are up: their hoses bear it, and a
+        screwdriver reaches their screws.
+        """
+        return frozenset(j.mark for j in self.joints if lets_go(self.family, j) and self._screws_reached(j))
+
+    def _screws_reached(self, joint: Joint) -> bool:
+        spigots = [p for p in self.scene.fitted if p.joint == joint.mark and p.role == "spigot"]
+        free = before_screw(self.shapes, self.scene.room, spigots).distance_mm
+        return free is None or free >= self.family.link.screw_room_mm
 
     @cached_property
     def always_there(self) -> frozenset[str]:
@@ -149,7 +162,7 @@ def _attached(job: Job, things: Things) -> dict[str, frozenset[str]]:
     found: dict[str, set[str]] = {}
     for joint in job.joints:
         earlier, later = of_mark.get(joint.earlier), of_mark.get(joint.later)
-        if earlier and later and earlier != later and not lets_go(job.family, joint):
+        if earlier and later and earlier != later and joint.mark not in job.let_go:
             found.setdefault(later, set()).add(earlier)
     for thing in things.all:
         if thing.kind == "covers":

@@ -130,7 +130,7 @@ def test_steps_are_told_how_hard_they_are() -> None:
 
 
 def test_a_snag_counts_at_the_corner_whose_end_it_is_known_of() -> None:
-    """In a family whose links are known to snag, a corner with a link counts both its ends; the valve's is no corner's."""
+    """In a family whose links are known to snag, a corner with a link counts both ends; the valve's is no corner's."""
     text = ROOM.format(name="Links").replace("a-square", "b-moulded")
     with_link = rate(at := job(read(LINK.replace("obstacles:\n", ""), room=text)), seek(at)).corners
     plain = rate(at := job(read(OVER_A_CORNER.replace("obstacles:\n", ""), room=text)), seek(at)).corners

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from model3d.order.blocking import Blocking
 from model3d.order.freeing import seek_and_free, with_links
-from model3d.order.seek import seek
+from model3d.order.job import things_of
+from model3d.order.seek import meeting, seek
 from tests.order.rooms import CHEST, OVER_A_CORNER, PIPE, job, read
 
 LINK = OVER_A_CORNER.replace("at: 1200}}", "at: 1200}, joints: [{corner: c2, use: link}]}")
@@ -18,8 +20,13 @@ def test_a_link_for_the_elbow_frees_a_piece_that_cannot_slide() -> None:
     sought = seek_and_free(job(read(OVER_A_CORNER, PIPE)))
     assert [(c.kind, c.what) for c in sought.changes] == [("link for elbow", "c2")]
     assert "corner c2" in sought.changes[0].text
-    changed = seek(job(read(LINK, PIPE)))
+    at = job(read(LINK, PIPE))
+    changed = seek(at)
     assert changed.trapped == ()
+    blocking, before = Blocking(job=at, things=things_of(at)), frozenset({"brackets of run A", "A-1"})
+    ways = blocking.ways(blocking.things.named["A-2"])
+    free = {w.near for w in ways if meeting(blocking, "A-2", w, before) is None}
+    assert free == {"by hand"}
     (turn,) = [t for t in changed.turns if t.thing == "A-2"]
     assert turn.near == "by hand"
     assert [leg.name for leg in turn.step.legs] == ["offer", "raise", "press"]

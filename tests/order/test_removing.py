@@ -50,6 +50,16 @@ def test_a_link_that_lets_go_leaves_the_later_piece_up() -> None:
     assert removed.taken_off[-1].moves[0].startswith("Let the links to A-2 go by hand")
 
 
+def test_a_link_whose_screws_are_out_of_reach_is_not_let_go() -> None:
+    """With a shelf 90 mm above it no screwdriver reaches the link's screws: the later piece comes off first after all;
+    with the shelf 200 mm above it is let go.
+    """
+    shelf = "obstacles:\n  - {{id: shelf, kind: shelf, wall: w2, at: 20, width: 400, depth: 200, up: {up}}}\n"
+    for up, first in ((238, ["A-2", "A-1"]), (348, ["A-1"])):
+        removed = remove(job(read(LINK, shelf.format(up=up))), "A-1")
+        assert [n for n in names(removed) if n.startswith("A-")] == first
+
+
 def test_another_run_comes_off_where_it_is_in_the_way() -> None:
     """The piece of run B that run A's piece was put up before comes out only after that; not the other way round."""
     at = job(read(TWO_RUNS_IN_A_CORNER))
