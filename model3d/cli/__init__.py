@@ -6,7 +6,23 @@ numbers only load neither the CAD kernel nor the renderer.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typer import Typer
+
 VERBS = ("explaining", "picturing", "ordering", "animating")  # the modules that hang their verbs on the application
+
+
+def application() -> Typer:
+    """The application with every verb hung on it."""
+    from importlib import import_module
+
+    from model3d.cli.app import app
+
+    for group in VERBS:
+        import_module(f"model3d.cli.{group}")
+    return app
 
 
 def main() -> None:
@@ -14,14 +30,10 @@ def main() -> None:
     import io
     import sys
     import traceback
-    from importlib import import_module
 
-    from model3d.cli.explaining import app
     from model3d.cli.reporting import EXIT_OWN_FAULT
 
-    for group in VERBS:
-        import_module(f"model3d.cli.{group}")
-
+    app = application()
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):  # a console without some character must not end a verb
             stream.reconfigure(errors="replace")

@@ -11,7 +11,7 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from model3d.cli.explaining import app
+from model3d.cli import application
 
 BUILD = "bash .ci/setup && .venv/bin/dryfit build gallery/l-room/plan.yaml --out build/l-room"
 TESTS = "bash .ci/setup && .venv/bin/python -m pytest"
@@ -56,7 +56,7 @@ def test_every_verb_is_in_the_table(checkout: Path) -> None:
     """The README's table of verbs names every verb that there is, and none that there is not."""
     text = (checkout / "README.md").read_text(encoding="utf-8")
     told = set(re.findall(r"^\| `dryfit ([a-z]+)", text, re.MULTILINE))
-    assert told == set(typer.main.get_group(app).commands)
+    assert told == set(typer.main.get_group(application()).commands)
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
