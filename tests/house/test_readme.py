@@ -46,10 +46,10 @@ def test_the_plan_shown_lays_out(checkout: Path, tmp_path: Path) -> None:
     assert plan.count("\n") < 20
     path = tmp_path / "plan.yaml"
     path.write_text(plan, encoding="utf-8", newline="\n")
-    result = CliRunner().invoke(app, ["layout", "--strict", str(path)])
+    result = CliRunner().invoke(application(), ["layout", "--strict", str(path)])
     assert result.exit_code == 0, result.output
     path.write_text(plan.replace("a-square", "a-sqare"), encoding="utf-8", newline="\n")
-    assert CliRunner().invoke(app, ["layout", str(path)]).exit_code == 2
+    assert CliRunner().invoke(application(), ["layout", str(path)]).exit_code == 2
 
 
 def test_every_verb_is_in_the_table(checkout: Path) -> None:
