@@ -131,9 +131,9 @@ class Blocking:
         )
 
     def is_up(self, mark: str, present: Collection[str]) -> bool:
-        """Whether the piece of a mark is among the things present."""
+        """Whether the piece of a mark is among the things present, or was up before the first step."""
         thing = self.things.of_mark.get(mark)
-        return thing is not None and thing.name in present
+        return thing.name in present if thing is not None else f"{mark}/piece" in self.job.always_there
 
 
 def with_free_near(site: Site) -> Site:

@@ -9,6 +9,9 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from model3d.layout import Joint
+from model3d.motion.sweep import stands_in
+from model3d.motion.way import SKIN_MM
+from model3d.moves.meant import FLEXIBLE, NOT_STANDING
 from model3d.order.apart import take_apart
 from model3d.order.blocking import Blocking
 from model3d.order.job import Job, job_of, things_of
@@ -17,7 +20,7 @@ from model3d.order.seek import Tick, seek
 from model3d.order.values import Change, ChangeKind, Sought, Trap
 from model3d.parts.room import CylinderSpec
 from model3d.rooms import CheckedPlan
-from model3d.scene import Scene
+from model3d.scene import Part, Scene
 
 MOST_TOGETHER = 2  # changes tried together
 MOST_PAIRED = 6  # changes of which pairs are tried
@@ -57,13 +60,26 @@ def _candidates(job: Job, trapped: tuple[Trap, ...]) -> Iterator[Candidate]:
     met = {t.meeting.standing for t in trapped}
     things = (p for p in job.scene.room if p.id in met and p.role == "obstacle" and p.obstacle is not None)
     for name in dict.fromkeys(str(p.obstacle) for p in things if not isinstance(p.spec, CylinderSpec)):
-        yield Candidate(kind="obstacle off first", what=name)
+        if _can_go_back(job, name):
+            yield Candidate(kind="obstacle off first", what=name)
     names = {t.thing for t in trapped}
     marks = {m for t in things_of(job).all if t.kind == "piece" and t.name in names for m in t.marks}
     for joint in (j for j in job.joints if j.later in marks), (j for j in job.joints if j.earlier in marks):
         for found in joint:
             if _may_be_link(job, found):
                 yield Candidate(kind="link for elbow", what=found.corner.id if found.corner is not None else "")
+
+
+def _can_go_back(job: Job, obstacle: str) -> bool:
+    """Whether an obstacle stands clear of all that is fitted, so that it can be put back."""
+    mine = [p for p in job.scene.room if p.obstacle == obstacle and p.role not in NOT_STANDING]
+    fitted = [p for p in job.scene.fitted if p.role not in FLEXIBLE]
+    return not any(_share_room(job, a, b) for a in mine for b in fitted)
+
+
+def _share_room(job: Job, a: Part, b: Part) -> bool:
+    mesh, other = job.shapes.mesh(a).drawn(SKIN_MM), job.shapes.mesh(b)
+    return stands_in(mesh, b.placement.inverse() @ a.placement, other)
 
 
 def _may_be_link(job: Job, joint: Joint) -> bool:

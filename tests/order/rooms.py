@@ -34,8 +34,8 @@ obstacles:
 """
 # A pipe stands where the second piece would be offered, 6 mm past its return end.
 PIPE = "  - {id: riser, kind: pipe, wall: w2, at: 1212, off: 20, diameter: 12, from: 0, to: 2300}\n"
-# A chest stands 60 mm in front of the first piece, as long as it.
-CHEST = "  - {id: chest, kind: box, wall: w1, at: 1500, off: 60, width: 1500, depth: 400, height: 500}\n"
+# A chest stands 60 mm in front of the first piece, nearly as long as it.
+CHEST = "  - {id: chest, kind: box, wall: w1, at: 1500, off: 60, width: 1300, depth: 400, height: 500}\n"
 GALLERY = Path(__file__).parents[2] / "gallery"
 PROFILES = Path(__file__).parents[2] / "profiles"
 

@@ -68,6 +68,15 @@ def test_no_change_is_claimed_where_none_helps() -> None:
     assert sought.changes == ()
 
 
+def test_what_could_not_be_put_back_is_not_taken_off() -> None:
+    """A chest pushed right to the wall, into the piece's own place, cannot be put back once the piece is up: taking it
+    off is not named.
+    """
+    sought = seek_and_free(job(read(OVER_A_CORNER, CHEST.replace("off: 60", "off: 0"))))
+    assert "A-1" in {t.thing for t in sought.trapped}
+    assert sought.changes == ()
+
+
 def test_where_a_hose_cannot_shorten_no_link_is_offered() -> None:
     """With a hose that bears no bend so tight, a link is not named, for it could not be let go."""
     at = job(read(OVER_A_CORNER, PIPE))

@@ -108,3 +108,20 @@ def test_a_job_from_the_plan_is_the_project_s() -> None:
     made = job_of(project.plan, project.family)
     assert made.layout == project.layout
     assert made.steps == project.steps
+
+
+def test_pieces_that_are_up_already_take_no_turn() -> None:
+    """A plan whose first piece is up has the rest in its order, past the piece that is up."""
+    at = job(read(OVER_A_CORNER.replace("obstacles:\n", ""), "fitted: [A-1]\n"))
+    sought = seek(at)
+    assert sought.usual
+    assert [t.thing for t in sought.turns if t.step.kind == "piece"] == ["A-2"]
+
+
+def test_links_are_pushed_in_from_a_piece_that_is_up_already() -> None:
+    """Where the first piece is up and the second cannot slide, its links are pushed in by hand from the first."""
+    link = OVER_A_CORNER.replace("at: 1200}}", "at: 1200}, joints: [{corner: c2, use: link}]}")
+    sought = seek(job(read(link, PIPE, "fitted: [A-1]\n")))
+    (turn,) = [t for t in sought.turns if t.thing == "A-2"]
+    assert turn.near == "by hand"
+    assert any("links from A-1" in a.text for a in turn.step.actions)
