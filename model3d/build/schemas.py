@@ -6,8 +6,8 @@ from typing import Any
 
 
 def schema_of(what: str) -> dict[str, Any]:
-    """The schema of ``plan``, ``family``, ``layout`` or ``findings``. Raises KeyError for anything else."""
-    return {"plan": _plan, "family": _family, "layout": _layout, "findings": _findings}[what]()
+    """The schema of ``plan``, ``family``, ``theme``, ``layout`` or ``findings``. Raises KeyError for anything else."""
+    return {"plan": _plan, "family": _family, "theme": _theme, "layout": _layout, "findings": _findings}[what]()
 
 
 def _plan() -> dict[str, Any]:
@@ -22,6 +22,13 @@ def _family() -> dict[str, Any]:
     from model3d.sources import json_schema
 
     return json_schema(Family)
+
+
+def _theme() -> dict[str, Any]:
+    from model3d.illustrations.theme import Theme
+    from model3d.sources import json_schema
+
+    return json_schema(Theme)
 
 
 def _layout() -> dict[str, Any]:

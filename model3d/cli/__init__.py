@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from typer import Typer
 
-VERBS = ("explaining", "picturing", "ordering", "animating")  # the modules that hang their verbs on the application
+# The modules that hang their verbs on the application.
+VERBS = ("explaining", "picturing", "ordering", "animating", "illustrating")
 
 
 def application() -> Typer:

@@ -40,6 +40,7 @@ class SchemaOf(StrEnum):
 
     plan = "plan"
     family = "family"
+    theme = "theme"
     layout = "layout"
     findings = "findings"
 
