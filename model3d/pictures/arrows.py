@@ -21,7 +21,7 @@ Projection = Callable[[Points], Points]
 NoteSide = Literal["behind", "above", "below"]
 SIDES: tuple[NoteSide, ...] = get_args(NoteSide)
 _PUSHES = ("press", "tap")
-_STATIONS = 33
+_STATIONS = 21
 NOTE_PX = 96.0
 
 

@@ -28,9 +28,8 @@ _ROOMS = (
     Room(left=90, right=90, top=64, bottom=64),
     Room(left=90, right=90, top=200, bottom=40),
     Room(left=90, right=90, top=40, bottom=200),
-    Room(left=200, right=200, top=90, bottom=90),
-    Room(left=290, right=290, top=120, bottom=120),
-    Room(left=380, right=380, top=60, bottom=60),
+    Room(left=220, right=220, top=90, bottom=90),
+    Room(left=340, right=340, top=70, bottom=70),
 )
 _GOOD_COST = 110.0
 _FAULTY_COST = 2900.0  # a crossing or a cover costs 3000 and more

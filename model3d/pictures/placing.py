@@ -96,7 +96,9 @@ def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Pape
     """
     if not spots:
         return (), 0.0
-    costs = [_cover_costs(spot, radius, worth, paper) for spot in spots]
+    cells = worth.cells + np.where(_coarse(paper, worth), _TAKEN, 0.0)
+    covered = _covered(cells, radius)
+    costs = [_cover_costs(spot, radius, worth, cells, covered) for spot in spots]
     if any(len(x) == 0 for x, _, _ in costs):
         return tuple(worth.panel.middle for _ in spots), math.inf
     best: tuple[dict[int, Px], float] = {}, math.inf
@@ -112,7 +114,19 @@ def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Pape
     return tuple(best[0][k] for k in range(len(spots))), best[1]
 
 
-def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple[Floats, Floats, Floats]:
+def _covered(cells: Floats, radius: float) -> Floats:
+    """What a ring about each cell covers."""
+    high, wide = cells.shape
+    reach = np.hypot(*np.meshgrid(np.arange(-wide, wide) * CELL_PX, np.arange(-high, high) * CELL_PX))
+    disc = np.fft.rfft2(np.fft.ifftshift(reach <= radius + 6))
+    padded = np.zeros((2 * high, 2 * wide))
+    padded[:high, :wide] = cells
+    return np.asarray(np.fft.irfft2(np.fft.rfft2(padded) * disc, s=padded.shape)[:high, :wide])
+
+
+def _cover_costs(
+    spot: Spot, radius: float, worth: Worth, cells: Floats, covered: Floats
+) -> tuple[Floats, Floats, Floats]:
     """Candidate centres (x and y, flat) and what each costs by what its ring and title cover and its
     distance.
     """
@@ -123,13 +137,6 @@ def _cover_costs(spot: Spot, radius: float, worth: Worth, paper: Paper) -> tuple
         np.arange(panel.top + edge, panel.bottom - low + 1, _STEP_PX),
     )
     x, y = x.ravel(), y.ravel()
-    high, wide = worth.cells.shape
-    cells = worth.cells + np.where(_coarse(paper, worth), _TAKEN, 0.0)
-    reach = np.hypot(*np.meshgrid(np.arange(-wide, wide) * CELL_PX, np.arange(-high, high) * CELL_PX))
-    disc = np.fft.rfft2(np.fft.ifftshift(reach <= radius + 6))
-    padded = np.zeros((2 * high, 2 * wide))
-    padded[:high, :wide] = cells
-    covered = np.fft.irfft2(np.fft.rfft2(padded) * disc, s=padded.shape)[:high, :wide]
     rows, columns = worth.cells_at(x, y)
     sums = np.pad(cells.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
     left, top = x - spot.title[0] / 2, y + radius - 8

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from model3d.geometry.placement import Placement
-from model3d.pictures.bands import legend_of
+from model3d.pictures.bands import bands, legend_of
 from model3d.pictures.compose import composed, visible_share
 from model3d.pictures.page import Page, crossed_leaders, overlaps
 from model3d.pictures.stage import Actor, Camera, Caption, Stage
@@ -132,11 +132,25 @@ def test_longer_words_still_fit(corner_stage: Stage) -> None:
         assert text.box().right <= THEME.page_px[0] - THEME.margin_px + 1
 
 
+def with_lines(stage: Stage, often: int) -> Stage:
+    """The stage with eight long lines."""
+    many = tuple(Caption(label=str(k), text="Press it back until it clicks. " * often) for k in range(8))
+    return replace(stage, frame=replace(stage.frame, captions=many))
+
+
+def test_many_words_are_set_smaller(corner_stage: Stage) -> None:
+    """Words that would leave the picture low are set in 9 point, no smaller."""
+    usual = {text.block.size_px for text in bands(with_lines(corner_stage, 2), THEME).texts}
+    small = {text.block.size_px for text in bands(with_lines(corner_stage, 12), THEME).texts}
+    assert THEME.body_px in usual
+    assert min(small) == pytest.approx(0.88 * THEME.legend_px)
+    assert min(small) * 277 / 1600 / 25.4 * 72 >= 8.6
+
+
 def test_too_many_words_are_refused(corner_stage: Stage) -> None:
     """A page whose words leave no room for the picture is refused."""
-    many = tuple(Caption(label=str(k), text="Press it back until it clicks. " * 12) for k in range(8))
     with pytest.raises(ValueError, match="the words leave"):
-        composed(replace(corner_stage, frame=replace(corner_stage.frame, captions=many)), THEME)
+        bands(with_lines(corner_stage, 20), THEME)
 
 
 def test_the_legend_names_what_is_there(corner_stage: Stage) -> None:

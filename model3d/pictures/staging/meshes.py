@@ -14,7 +14,8 @@ from model3d.solids.mesh import solid_mesh
 
 DEFLECTION_MM = 0.08
 ANGLE_DEG = 14.0
-ROUND_ANGLE_DEG = 24.0  # of rings and hoses: round both ways, they would take most of all triangles
+ROUND_ANGLE_DEG = 28.0  # of rings and hoses: round both ways, they would take most of all triangles
+ROUND_DEFLECTION_MM = 0.15
 ROUND = ("o-ring", "hose")
 
 
@@ -32,7 +33,8 @@ class MeshLibrary:
             known = f"{part.role}-{len(self._keys)}"
             self._keys[part.spec] = known
             angle = ROUND_ANGLE_DEG if part.role in ROUND else ANGLE_DEG
-            made = solid_mesh(solid(part.spec).wrapped, known, deflection_mm=DEFLECTION_MM, angle_deg=angle)
+            deflection = ROUND_DEFLECTION_MM if part.role in ROUND else DEFLECTION_MM
+            made = solid_mesh(solid(part.spec).wrapped, known, deflection_mm=deflection, angle_deg=angle)
             self._meshes[known] = Mesh(vertices_mm=made.vertices_mm, triangles=made.triangles.astype(np.int64))
         return known
 

@@ -1,0 +1,53 @@
+"""How long a page takes, against its bare frames."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import pytest
+
+from model3d.pictures.compose import composed
+from model3d.pictures.page import Page
+from model3d.pictures.render import Studio
+from model3d.pictures.step import page_picture
+from model3d.pictures.theme import THEME
+from tests.pictures.pages import project_of, stages_of
+
+
+def least_s(work: Callable[[], object], times: int = 3) -> float:
+    """The least time a piece of work takes."""
+    found = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        found.append(time.perf_counter() - start)
+    return min(found)
+
+
+def bare(studio: Studio, page: Page) -> None:
+    """The page's frames and nothing else: the same solids, cameras, sizes and effects."""
+    panel = page.bands.panel
+    size = round(panel.width), round(panel.height)
+    studio.shot(page.view.solids, page.view.camera, size, page.facing, page.shade_mm)
+    for inset in page.insets:
+        side = round(2 * inset.radius)
+        studio.shot(inset.view.solids, inset.view.camera, (side, side), page.facing, inset.shade_mm)
+
+
+@pytest.mark.benchmark
+def test_a_page_costs_little_more_than_its_frames() -> None:
+    """A page, laid out, drawn and written, takes at most 1.6 times as long as its bare frames."""
+    stages = stages_of(project_of("bay"))
+    ratios = []
+    for number in (3, 5, 8):
+        stage = stages.stage(number)
+        page = composed(stage, THEME)
+        page_picture(page)
+        studio = Studio(THEME)
+        bare(studio, page)
+        whole = least_s(lambda stage=stage: page_picture(composed(stage, THEME)))
+        frames = least_s(lambda studio=studio, page=page: bare(studio, page))
+        studio.close()
+        ratios.append(whole / frames)
+    assert sorted(ratios)[1] <= 1.6, ratios
