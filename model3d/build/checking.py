@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
 
 from model3d.build.project import Project
 from model3d.findings import Finding
+
+if TYPE_CHECKING:
+    from model3d.scene import Part
 
 Tick = Callable[[str, int, int], None]
 
@@ -21,14 +25,20 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
         return findings
     from model3d.checks import check_scene
     from model3d.confirm import confirm_project
-    from model3d.moves import check_moves, moves_beyond
+    from model3d.moves import Shapes, check_moves, goes_with, moves_beyond, sites, with_tried_remedies
 
-    scene = project.scene
+    scene, family, steps = project.scene, project.family, project.steps
+    shapes = Shapes(family=family)
+
+    def fits(thing: Part) -> bool:
+        return goes_with(sites(project.layout, scene, steps, shapes), {thing.id: thing})
+
     figures = project.unsaid(_by_figures(project))
-    standing = check_scene(scene, tick=tick)
+    standing = check_scene(scene, fits=fits, tick=tick)
     confirmed = confirm_project(project.plan.room, project.layout, scene)
-    _, blocked = check_moves(project.layout, scene, project.steps, project.family, tick=tick)
-    return findings + figures + standing + confirmed + _cut_right(project, moves_beyond(standing, blocked))
+    _, blocked = check_moves(project.layout, scene, steps, family, shapes=shapes, tick=tick)
+    beyond = _cut_right(project, moves_beyond(standing, blocked))
+    return findings + figures + with_tried_remedies(standing, blocked) + confirmed + beyond
 
 
 def _by_figures(project: Project) -> tuple[Finding, ...]:

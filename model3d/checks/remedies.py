@@ -40,7 +40,7 @@ class Case:
 def remedy_of(case: Case) -> str:
     """What would free a run of a thing of the room."""
     if case.thing.role == "door-swing":
-        return _either([*_swing(case), *_keep_out(case)])
+        return _either(_swing(case))
     if case.thing.role == "obstacle":
         return _either([*_moved_off(case), *_keep_out(case)])
     if case.thing.role in OPENING_ROLES:
@@ -74,7 +74,7 @@ def _keep_out(case: Case) -> list[str]:
 
 def _moved_off(case: Case) -> list[str]:
     """How far an obstacle is to be moved out from the wall, or up, until nothing of what is fitted there is
-    in it: tried.
+    in it, nor in the way of its fitting: tried.
     """
     ways: list[str] = []
     for wall in case.own_walls[:1]:
@@ -93,10 +93,11 @@ def _moved_off(case: Case) -> list[str]:
         )
         stands_off = low[1] > SPARE_MM
         moved = _shifted(case.thing, wall.placement, (0.0, float(out), 0.0))
-        if stands_off and case.trial.is_free(moved, case.fitted):
+        if stands_off and case.trial.is_free(moved, case.fitted) and case.trial.fits(moved):
             ways.append(f"move {case.thing.obstacle} {out} mm further out from wall {wall.wall}")
         raised = _shifted(case.thing, wall.placement, (0.0, 0.0, float(up)))
-        if low[2] > SPARE_MM and up <= HIGHEST_RAISE_MM and case.trial.is_free(raised, case.fitted):
+        may_rise = low[2] > SPARE_MM and up <= HIGHEST_RAISE_MM
+        if may_rise and case.trial.is_free(raised, case.fitted) and case.trial.fits(raised):
             ways.append(f"raise it {up} mm")
     return ways
 

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from model3d.checks.engine import Clash, Memory, Tolerance
 from model3d.checks.remedies import Case, between_parts, remedy_of
-from model3d.checks.trial import Trial
+from model3d.checks.trial import Trial, everywhere
 from model3d.findings import Finding
 from model3d.scene import Part, Scene
 from model3d.scene.values import ROOM_ROLES
@@ -19,20 +19,26 @@ CONTACT = Tolerance()
 
 
 def check_scene(
-    scene: Scene, *, tolerance: Tolerance = CONTACT, memory: Memory | None = None, tick: Tick | None = None
+    scene: Scene,
+    *,
+    tolerance: Tolerance = CONTACT,
+    memory: Memory | None = None,
+    fits: Callable[[Part], bool] = everywhere,
+    tick: Tick | None = None,
 ) -> tuple[Finding, ...]:
     """Clashes between everything fitted and everything else, worst first: one finding for each thing in the
     way of a run, one for each pair of pieces or joint whose parts overlap.
 
     An O-ring may overlap the bore it seals as far as it is meant to be squeezed, no further. With a
-    ``memory`` of an earlier check only what has changed is worked out.
+    ``memory`` of an earlier check only what has changed is worked out. No place is offered for a thing of the room that
+    does not let everything be fitted, as ``fits`` says.
     """
     specs = list(dict.fromkeys(p.spec for p in scene.parts))
     for number, spec in enumerate(specs):
         if tick is not None:
             tick("solids", number, len(specs))
         solid(spec)
-    trial = Trial(tolerance=tolerance, memory=Memory() if memory is None else memory)
+    trial = Trial(tolerance=tolerance, memory=Memory() if memory is None else memory, fits=fits)
     met = trial.clashes(scene.parts, tick=None if tick is None else lambda done, of: tick("pairs", done, of))
     by_id = {p.id: p for p in scene.parts}
     groups: dict[tuple[str, ...], list[Clash]] = {}

@@ -19,12 +19,20 @@ from model3d.solids.build import solid
 from model3d.solids.placing import located
 
 
+def everywhere(_thing: Part) -> bool:
+    """A thing of the room hinders no fitting, wherever it stands: where moves are not asked."""
+    return True
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """What counts as contact, and the engine's memory of solids by their specs."""
+    """What counts as contact, and the engine's memory of solids by their specs; ``fits`` says whether everything can
+    still be fitted with a thing of the room in another place.
+    """
 
     tolerance: Tolerance
     memory: Memory = field(default_factory=Memory)
+    fits: Callable[[Part], bool] = everywhere
 
     def clashes(
         self, parts: Iterable[Part], *, of: Part | None = None, tick: Callable[[int, int], None] | None = None

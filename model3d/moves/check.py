@@ -44,6 +44,7 @@ def proved(
     new: list[Step] = []
     verdicts: list[MoveVerdict] = []
     findings: list[Finding] = []
+    tried: dict[str, str] = {}
     for site in every:
         if tick is not None:
             tick(site.step.title, site.step.number, len(steps))
@@ -52,7 +53,7 @@ def proved(
             continue
         verdict = piece_verdict(site) if site.step.kind == "piece" else bracket_verdict(site)
         verdicts.append(verdict)
-        findings += step_findings(every, site, verdict)
+        findings += step_findings(every, site, verdict, tried)
         new.append(_as_proved(site, verdict))
     return tuple(new), tuple(verdicts), tuple(findings)
 

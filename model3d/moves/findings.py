@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from model3d.findings import Finding
 from model3d.moves.elbows import outside
 from model3d.moves.hoses import most_apart_mm, worst
-from model3d.moves.remedies import Blockade, remedy_of
+from model3d.moves.remedies import KEEP_CLEAR, Blockade, remedy_of
 from model3d.moves.values import ElbowSlide, HosePose, MoveVerdict, Stop
 from model3d.moves.ways import Site
 
@@ -26,14 +27,22 @@ LEGS = {
 }
 
 
-def step_findings(every: Sequence[Site], site: Site, verdict: MoveVerdict) -> list[Finding]:
+def step_findings(
+    every: Sequence[Site], site: Site, verdict: MoveVerdict, tried: dict[str, str] | None = None
+) -> list[Finding]:
     """A finding for everything that has to change before the step goes: what stops it, a hose that does not bear its
-    way, elbows that leave their window.
+    way, elbows that leave their window. ``tried`` keeps remedies between steps: what stands in more than one piece's
+    place is moved once.
     """
+    tried = {} if tried is None else tried
     found = []
     for stop in verdict.stops:
         gone = frozenset(s.standing for s in verdict.stops if s.standing != stop.standing)
-        remedy = remedy_of(Blockade(every=every, site=site, stop=stop, gone=gone))
+        case = Blockade(every=every, site=site, stop=stop, gone=gone)
+        remedy = tried.get(stop.standing) if stop.lasting else None
+        remedy = remedy_of(case) if remedy is None else remedy
+        if stop.lasting:
+            tried[stop.standing] = remedy
         found.append(_stopped(site, stop, remedy))
     bad = worst(site.family, verdict.hoses)
     if bad is not None:
@@ -41,6 +50,19 @@ def step_findings(every: Sequence[Site], site: Site, verdict: MoveVerdict) -> li
     if verdict.elbows is not None:
         found += [_elbow(site, verdict.elbows, *pose) for pose in outside(verdict.elbows)]
     return found
+
+
+def with_tried_remedies(standing: Iterable[Finding], moves: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings of everything in its place, but where a thing of the room also stops a move, with the remedy that
+    was tried on the moves as well.
+    """
+    tried = {f.parts[-1]: f.remedy for f in moves if f.code == STANDS_IN_PLACE and f.remedy != KEEP_CLEAR}
+
+    def better(finding: Finding) -> Finding:
+        remedy = next((tried[p] for p in finding.parts if p in tried and p.startswith("room/")), None)
+        return finding if remedy is None else replace(finding, remedy=remedy)
+
+    return tuple(better(f) for f in standing)
 
 
 def moves_beyond(standing: Iterable[Finding], moves: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import product
@@ -26,6 +26,7 @@ FURTHEST_MM = 400.0  # nothing is asked to be moved further than this
 SPARE_MM = 1.0
 SHORTEST_SPARE_MM = 2.0  # what a piece is longer than the insertions at its ends
 OFF_FLOOR_MM = 20.0  # what stands lower reaches the floor: it is not raised
+KEEP_CLEAR = "Move it, or keep the run clear of it."
 WAYS: tuple[tuple[Vec3, str], ...] = (
     ((-1.0, 0.0, 0.0), "toward the valve"),
     ((1.0, 0.0, 0.0), "toward the return"),
@@ -58,19 +59,23 @@ class Blockade:
 
 
 def remedy_of(case: Blockade) -> str:
-    """What would free the step of this stop. Of what stands in the piece's final place it says no more than that."""
+    """What would free the step of this stop. A thing that stands in the piece's final place is moved clear of that
+    too, and of every other step.
+    """
     thing = case.thing
-    if case.stop.lasting:
-        return f"It stands where {case.site.name or thing.name} belongs: move it, or keep the run clear of it."
     ways: list[str] = []
     if thing.role == "obstacle":
-        ways = [*_moved(case), *_taken_off(case)]
+        ways = [*_moved(case), *([] if case.stop.lasting else _taken_off(case))]
+    elif case.stop.lasting:
+        ways = []
     elif thing.role == "bracket" and thing.piece not in case.site.marks:
         ways = list(_moved(case))
     elif thing.role not in ROOM_ROLES and thing.piece not in case.site.marks:
         ways = list(_before(case))
     if not ways:
         ways = list(_end_back(case))
+    if not ways and case.stop.lasting:
+        return KEEP_CLEAR
     if not ways:
         return "Seek another order of fitting, or take another joint at the corner."
     said = "; or ".join(ways)
@@ -86,8 +91,14 @@ def is_free(site: Site, gone: Collection[str] = ()) -> bool:
     return any(goes(site, piece_ways(site, a), gone) for a in approaches(site.family, site.group))
 
 
+def goes_with(every: Sequence[Site], moved: Mapping[str, Part]) -> bool:
+    """Whether every step that would go if some parts were not there goes with them where they are moved to."""
+    asked = [s for s in every if s.step.kind in ("piece", "brackets")]
+    return all(is_free(_with(s, moved)) for s in asked if is_free(s, moved))
+
+
 def _moved(case: Blockade) -> Iterator[str]:
-    """The shortest move of the thing along the wall, out from it or up that frees this step and spoils no other."""
+    """The shortest move of the thing along the wall, out from it or up that frees this step and stops no other."""
     lengths: list[tuple[float, str]] = []
     frame = case.site.group[0] if case.site.group else case.site.pieces[str(case.site.find(case.stop.mover).piece)]
     low = min(_box_low_mm(case.site, p) for p in case.whole_thing)
@@ -97,7 +108,7 @@ def _moved(case: Blockade) -> Iterator[str]:
         direction = room_vector(frame, way)
         most = min([FURTHEST_MM, *(length for length, _ in lengths)])
         length = _least(partial(_goes_moved, case, direction), most)
-        if length is not None and _spoils_nothing(case, scale(direction, length)):
+        if length is not None:
             lengths.append((length, words))
     if lengths:
         length, words = min(lengths)
@@ -126,10 +137,13 @@ def _before(case: Blockade) -> Iterator[str]:
 
 
 def _end_back(case: Blockade) -> Iterator[str]:
-    """A run's or dry piece's free end further back from what its last piece meets beyond it."""
+    """A run's or dry piece's free end further back from what its last piece meets beyond it: so far that it meets
+    nothing else either, where that can be.
+    """
     if case.site.far is not None or not case.site.group:
         return
-    length = _least(lambda mm: _shorter_goes(case, mm), FURTHEST_MM)
+    lengths = (_least(partial(_shorter_goes, case, gone), FURTHEST_MM) for gone in (frozenset[str](), case.gone))
+    length = next((mm for mm in lengths if mm is not None), None)
     if length is None:
         return
     last = case.site.group[-1]
@@ -156,25 +170,18 @@ def _least(free_by: Callable[[float], bool], most_mm: float) -> float | None:
 
 
 def _goes_moved(case: Blockade, direction: Vec3, length_mm: float) -> bool:
-    """Whether the step goes with the thing moved, and the thing stands clear of all that is fitted."""
+    """Whether the step goes with the thing moved, and every other, and the thing stands clear of all that is fitted."""
     moved = _moved_parts(case, scale(direction, length_mm))
-    if not _clear(case.site, moved):
+    if not _clear(case.site, moved) or not is_free(_with(case.site, moved), case.gone):
         return False
-    return is_free(_with(case.site, moved), case.gone)
-
-
-def _spoils_nothing(case: Blockade, by_mm: Vec3) -> bool:
-    """Whether every other step that went before goes still."""
-    moved = _moved_parts(case, by_mm)
-    others = [s for s in case.every if s is not case.site and s.step.kind in ("piece", "brackets")]
-    return all(is_free(_with(s, moved)) for s in others if is_free(s))
+    return goes_with(case.every, moved)
 
 
 def _moved_parts(case: Blockade, by_mm: Vec3) -> dict[str, Part]:
     return {p.id: replace(p, placement=p.placement.moved(by_mm)) for p in case.whole_thing}
 
 
-def _with(site: Site, changed: dict[str, Part]) -> Site:
+def _with(site: Site, changed: Mapping[str, Part]) -> Site:
     """The site with some parts in other places."""
     standing = tuple(changed.get(p.id, p) for p in site.standing)
     return replace(site, standing=standing, by_id={**site.by_id, **changed})
@@ -206,7 +213,7 @@ def _box_low_mm(site: Site, part: Part) -> float:
     return min(part.placement.point(corner)[2] for corner in product(x, y, z))
 
 
-def _shorter_goes(case: Blockade, by_mm: float) -> bool:
+def _shorter_goes(case: Blockade, gone: Collection[str], by_mm: float) -> bool:
     """Whether the step goes with its last piece cut so much shorter, and all that is at its far end with it."""
     last = case.site.group[-1]
     if last.cut_length_mm - by_mm < last.start.most_insertion_mm + last.end.most_insertion_mm + SHORTEST_SPARE_MM:
@@ -223,4 +230,4 @@ def _shorter_goes(case: Blockade, by_mm: float) -> bool:
     scene = Scene(parts=tuple(changed.get(p.id, p) for p in case.site.scene.parts))
     shorter = replace(last, far_mm=last.far_mm - last.sense * by_mm, cut_length_mm=last.cut_length_mm - by_mm)
     site = replace(_with(case.site, changed), scene=scene, group=(*case.site.group[:-1], shorter))
-    return is_free(site, case.gone)
+    return is_free(site, gone)
