@@ -81,6 +81,7 @@ class Give:
 
 RIGID = Give()
 Meant = Callable[[str, str], Give | None]
+First = Callable[[MotionMesh, Sequence[Placement], MotionMesh, Placement], float | None]
 Memo = dict[tuple[object, ...], float | None]
 SKIN_MM = 0.04  # contact is no collision: movers are drawn in by this much
 
@@ -97,11 +98,13 @@ def contacts(
     meant: Meant = rigid,
     memo: Memo | None = None,
     skin_mm: float = SKIN_MM,
+    first: First | None = None,
 ) -> Iterator[Contact]:
     """The first contact of every pair that has one.
 
     ``meant`` says of a pair of ids (mover, standing) what may give, None when the pair does not count. ``memo`` carries
     answers between calls: the same meshes in the same relative places are asked once. Movers are drawn in by the skin.
+    ``first`` answers for one pair: by sweeping when it is None.
     """
     memo = {} if memo is None else memo
     standing = tuple(standing)
@@ -112,7 +115,7 @@ def contacts(
             body = standing[k]
             give = meant(mover.id, body.id)
             if give is not None:
-                share = _asked(mover, body, give, skin_mm, memo)
+                share = _asked(mover, body, give, skin_mm, memo, first or swept)
                 if share is not None:
                     yield Contact(mover=mover.id, standing=body.id, share=share)
 
@@ -164,16 +167,17 @@ def nearest(
     return best
 
 
-def _asked(mover: Moving, body: MotionBody, give: Give, skin_mm: float, memo: Memo) -> float | None:
+def _asked(mover: Moving, body: MotionBody, give: Give, skin_mm: float, memo: Memo, first: First) -> float | None:
     back = body.placement.inverse()
     moving, standing = mover.mesh.drawn(skin_mm + give.mover_mm), body.mesh.drawn(give.standing_mm)
     key = (moving, standing, _rounded(back @ mover.poses[0]), _rounded(back @ mover.poses[-1]), len(mover.poses))
     if key not in memo:
-        memo[key] = _first(moving, mover.poses, standing, body.placement)
+        memo[key] = first(moving, mover.poses, standing, body.placement)
     return memo[key]
 
 
-def _first(moving: MotionMesh, poses: Sequence[Placement], standing: MotionMesh, at: Placement) -> float | None:
+def swept(moving: MotionMesh, poses: Sequence[Placement], standing: MotionMesh, at: Placement) -> float | None:
+    """The share of a mesh's way done when it first meets a standing one, None when it does not."""
     for k, (start, end) in enumerate(pairwise(poses)):
         share = first_contact(moving, start, end, standing, at, begun=k > 0)
         if share is not None:
