@@ -76,9 +76,9 @@ def ambient(lighting: Lighting, points: Points, rays: int) -> Ambient:
         if rays > 1:
             variance[chosen] = (coming @ LUMINANCE).var(axis=0)
         for portal in lighting.portals:
-            through = by_portal(world, lighting.sky, portal, here, max(2, rays // 8), lighting.seed)
+            through = by_portal(world, lighting.sky, portal, here, max(2, rays // 4), lighting.seed)
             received[chosen] += through.received
-            variance[chosen] += through.variance * np.float32(rays / max(2, rays // 8))
+            variance[chosen] += through.variance * np.float32(rays / max(2, rays // 4))
 
     each(one, by_rank(points, max(1, _RAYS_AT_ONCE // rays)), lighting.threads)
     return Ambient(received, variance)

@@ -159,7 +159,7 @@ def _gallery_room(name: str) -> RoomToShow:
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ["l-room", "bay", "surveyed"])
 def test_every_view_of_the_gallery_shows_its_run(name: str) -> None:
-    """From above, at least four fifths of the run that faces the eye is seen; of a wall or a corner, three quarters."""
+    """From above, at least four fifths of the run that faces the eye is seen; of a wall or a corner, seven tenths."""
     room = _gallery_room(name)
     own = {v.id for v in room.plan.viewpoints if v.eye_mm is not None}
     low = {}
@@ -168,6 +168,6 @@ def test_every_view_of_the_gallery_shows_its_run(name: str) -> None:
             continue
         taken = settled(room, shot(room.plan, room.layout, room.family, view, (1600, 1000)))
         share = share_of_run_seen(room, taken)
-        if share < (0.8 if not taken.closed else 0.75):
+        if share < (0.8 if not taken.closed else 0.7):
             low[view] = share
     assert low == {}
