@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from model3d.checks import check_scene
 from model3d.layout import Joint
 from model3d.motion.sweep import stands_in
 from model3d.motion.way import SKIN_MM
@@ -51,7 +52,7 @@ def freed_by(job: Job, trapped: Iterable[Trap]) -> tuple[Change, ...]:
     for count in range(1, MOST_TOGETHER + 1):
         for chosen in combinations(listed if count == 1 else listed[:MOST_PAIRED], count):
             changed = applied(job, chosen)
-            if changed is not None and not seek(changed).trapped:
+            if changed is not None and not seek(changed).trapped and not _clashes(changed, chosen):
                 return tuple(_said(job, changed, c) for c in chosen)
     return ()
 
@@ -114,6 +115,20 @@ def without(job: Job, obstacles: Iterable[str]) -> Job:
     """The job with some obstacles of the room not there."""
     gone = set(obstacles)
     return replace(job, scene=Scene(parts=tuple(p for p in job.scene.parts if p.obstacle not in gone)))
+
+
+def _clashes(changed: Job, changes: Iterable[Candidate]) -> bool:
+    """Whether a link in place of an elbow brings an error with it: in the layout, or a clash of the link or of the
+    pieces that it joins, which are cut otherwise.
+    """
+    corners = {c.what for c in changes if c.kind == "link for elbow"}
+    joints = [j for j in changed.joints if j.corner is not None and j.corner.id in corners]
+    if not joints:
+        return False
+    marks = {m for j in joints for m in (j.mark, j.earlier, j.later)}
+    mine = {p.id for p in changed.scene.fitted if p.joint in marks or p.piece in marks}
+    found = (*changed.layout.findings, *check_scene(changed.scene))
+    return any(f.severity == "error" and (mine | marks) & set(f.parts) for f in found)
 
 
 def _said(job: Job, changed: Job, change: Candidate) -> Change:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from model3d.order.blocking import Blocking
-from model3d.order.freeing import seek_and_free, with_links
+from model3d.order.freeing import Candidate, applied, seek_and_free, with_links
 from model3d.order.job import things_of
 from model3d.order.seek import meeting, seek
 from tests.order.rooms import CHEST, OVER_A_CORNER, PIPE, job, read
@@ -83,6 +85,19 @@ def test_where_a_hose_cannot_shorten_no_link_is_offered() -> None:
     link = at.family.link.model_copy(update={"least_bend_radius_mm": 16.0})
     stiff = at.family.model_copy(update={"link": link})
     assert seek_and_free(replace(at, family=stiff)).changes == ()
+
+
+@pytest.mark.slow
+def test_a_link_that_would_clash_is_not_offered() -> None:
+    """With a rod in the corner where the link's hose would lie, every piece could be put up, for hoses bend, and all
+    the same the link is not named: it would stand in the rod.
+    """
+    rod = "  - {id: rod, kind: pipe, wall: w2, at: 40, off: 30, diameter: 6, from: 20, to: 60}\n"
+    at = job(read(OVER_A_CORNER, PIPE, rod))
+    changed = applied(at, [Candidate(kind="link for elbow", what="c2")])
+    assert changed is not None
+    assert seek(changed).trapped == ()
+    assert seek_and_free(at).changes == ()
 
 
 def test_a_link_is_asked_for_at_that_corner_alone() -> None:
