@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.arrows import drawn_arrow, drawn_swing, main_size, ribbon, spread
-from model3d.pictures.paper import Box, Paper, drawn
+from model3d.pictures.arrows import SIDES, NoteSide, drawn_arrow, drawn_swing, main_size, ribbon, spread
+from model3d.pictures.paper import Box, Disc, Outline, Paper, drawn
 from model3d.pictures.stage import Arrow, Points, Swing
 from model3d.pictures.swings import arc, turned
 from model3d.pictures.theme import THEME
@@ -93,3 +93,24 @@ def test_a_small_swing_is_drawn_longer() -> None:
     tip = (800 + 150 * math.cos(math.radians(4)), 350 - 150 * math.sin(math.radians(4)))
     assert min(math.dist(tip, point) for point in made.outline) < 1e-6
     assert max(math.dist(tip, point) for point in made.outline) >= 0.9 * SIZE.least
+
+
+@pytest.mark.parametrize("along", [100.0, -100.0])
+@pytest.mark.parametrize("side", SIDES)
+def test_the_length_stands_beside_the_number(along: float, side: NoteSide) -> None:
+    """The millimetres of a leg stand by its number, off the arrow's shaft and head, wherever they are put; a snag has
+    its sign there too, off both.
+    """
+    arrow = Arrow(start_mm=HERE, end_mm=(along, 0.0, 0.0), label="3", kind="slide", note="26 mm", snag=True)
+    made = drawn_arrow(arrow, HERE, flat, SIZE, side)
+    assert made.note is not None
+    assert made.note.lines == ("26 mm",)
+    assert made.note_box is not None
+    assert made.snag is not None
+    plain = drawn_arrow(Arrow(start_mm=HERE, end_mm=(along, 0.0, 0.0), label="3", kind="slide"), HERE, flat, SIZE)
+    size = (1600, 1000)
+    head = drawn(size, [Outline(points=plain.outline)])
+    assert not (head & drawn(size, [made.note_box])).any()
+    assert not (drawn(size, [Disc(at=made.snag, radius=10)]) & drawn(size, [made.note_box])).any()
+    near = math.dist(made.note_box.middle, made.disc)
+    assert near < made.note_box.width / 2 + SIZE.disc + 4

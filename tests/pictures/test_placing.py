@@ -109,3 +109,24 @@ def test_cover_is_counted() -> None:
 def test_crossing_lines(a: tuple[tuple[float, float], ...], b: tuple[tuple[float, float], ...], cross: bool) -> None:
     """Two lines cross when each has the other's ends on both its sides."""
     assert crossing((a[0], a[1]), (b[0], b[1])) is cross
+
+
+def test_close_ups_stand_in_the_order_of_what_they_show() -> None:
+    """Wherever there is room, the close-up of what is further left stands further left, and no leader runs through
+    another close-up; with the right half of the panel taken too.
+    """
+    spots = [Spot(at=(1100, 460), radius=30, title=(220, 60)), Spot(at=(300, 460), radius=30, title=(220, 60))]
+    busy = PAPER.with_shapes([Box(left=900, top=100, width=700, height=330)])
+    for paper in (PAPER, busy):
+        (right, left), _ = place_insets(spots, 130, barred_worth(), paper)
+        assert left[0] < right[0]
+        for spot, centre, other in ((spots[0], right, left), (spots[1], left, right)):
+            line = [np.array(spot.at) + share * np.subtract(centre, spot.at) for share in np.linspace(0, 1, 100)]
+            assert min(math.dist(point, other) for point in line) > 130
+
+
+def test_a_panel_too_low_for_close_ups_costs_without_end() -> None:
+    """Where no close-up fits, the worth is endless, so that another size is tried."""
+    low = Box(left=0, top=100, width=1600, height=240)
+    flat = Worth(cells=np.zeros((60, 400)), panel=low)
+    assert place_insets([Spot(at=(800, 200), radius=30, title=(200, 40))], 130, flat, PAPER)[1] == math.inf

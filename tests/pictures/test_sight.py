@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import manifold3d as m3
 import numpy as np
 import pytest
@@ -66,3 +68,13 @@ def test_an_unknown_subject_is_refused() -> None:
     """A share of nothing is no number."""
     with pytest.raises(ValueError, match="nothing of lost"):
         only([BOARD], {"lost"})
+
+
+def test_a_ghost_hides_nothing() -> None:
+    """What is drawn see-through before a board takes nothing of its share; the same block as a part takes half."""
+    cover = block("cover", (400, 2, 800), (200, -10, 0))
+    ghost = replace(cover, look="ghost")
+    shares = [
+        sighting(RayScene([BOARD, before]), only([BOARD], {"board"}), CAMERA, SIZE).share for before in (cover, ghost)
+    ]
+    assert shares == pytest.approx([0.5, 1.0], abs=0.02)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import manifold3d as m3
 import numpy as np
 import pytest
 
 from model3d.geometry.placement import Placement
-from model3d.pictures.cutaway import cut_open, opened
+from model3d.pictures.cutaway import cut_open, notched, opened
 from model3d.pictures.solids import PlacedMesh, cut_away, moved, placed, sharp_edges
-from model3d.pictures.stage import Actor, Cut, Look, Mesh
+from model3d.pictures.stage import Actor, Cut, Look, Mesh, Notch
 from model3d.pictures.theme import THEME
 
 
@@ -104,3 +106,13 @@ def test_a_cut_opens_bodies_only(look: Look, share: float) -> None:
     assert volume(left) == pytest.approx(1e6 * share)
     (named,) = cut_open([cube], Cut(at_mm=(50, 50, 50), normal=(0, 1, 0), actor_ids=("it",)))
     assert volume(named) == pytest.approx(5e5)
+
+
+def test_a_notch_opens_one_end() -> None:
+    """A window 30 mm deep into the front half of a bar leaves all but that quarter of its end; others stay whole."""
+    bar = standing(m3.Manifold.cube((100, 20, 20)))
+    notch = Notch(from_mm=(70, 0, 0), along=(1, 0, 0), at_mm=(0, 10, 0), normal=(0, 1, 0), actor_ids=("it",))
+    parts = notched([bar], notch)
+    assert sum(volume(part) for part in parts) == pytest.approx(100 * 400 - 30 * 10 * 20)
+    assert {part.id for part in parts} == {"it"}
+    assert notched([bar], replace(notch, actor_ids=("other",))) == (bar,)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from model3d.geometry.placement import Placement, Vec3, add, subtract
 from model3d.pictures.stage import Actor, Arrow, Frame, Inset, Stage, Swing
 from model3d.pictures.staging.dry_end import dry_insets
@@ -84,6 +86,7 @@ def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
         shares = [(place + 0.7) / (len(legs) + 0.4)]
         if leg.name == "press" and both:
             shares = [0.2, 0.88]
+        snag_share = _nearer(at, shares)
         way = pose.vector(room_vector(at.pieces[0], subtract(leg.to_mm, leg.from_mm)))
         if leg.name == "offer":
             way = at.offer_way()
@@ -98,10 +101,17 @@ def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
                     kind=leg.name,
                     along_mm=(_on_front(at, pose, 0.06, height), _on_front(at, pose, 0.94, height)),
                     note=_note(at, leg) if share == shares[0] else "",
-                    snag=leg.name in snagged,
+                    snag=leg.name in snagged and share == snag_share,
                 )
             )
     return tuple(found)
+
+
+def _nearer(at: Occasion, shares: Sequence[float]) -> float:
+    """Of shares from the viewer's left, the one nearest to the end that has a snag."""
+    at_start = not any(snag.end == "end" for snag in at.step.snags)
+    right = (at.pieces[0].sense > 0) == at_start
+    return max(shares) if right else min(shares)
 
 
 def _note(at: Occasion, leg: MoveLeg) -> str:
