@@ -10,8 +10,9 @@ import pytest
 import typer
 from typer.testing import CliRunner, Result
 
+import model3d.cli
 from model3d import __version__
-from model3d.cli import explaining, main
+from model3d.cli import main
 from model3d.cli.app import FaultsLeaveWithTwo
 from model3d.cli.explaining import app
 from model3d.cli.reporting import exit_code, print_json, print_written, report
@@ -122,7 +123,7 @@ def test_a_fault_of_its_own_leaves_with_three(
     def app() -> None:
         raise ZeroDivisionError("unforeseen")
 
-    monkeypatch.setattr(explaining, "app", app)
+    monkeypatch.setattr(model3d.cli, "application", lambda: app)
     with pytest.raises(SystemExit) as left:
         main()
     assert left.value.code == 3
