@@ -85,6 +85,7 @@ def _letters(bold: bool, letters: str) -> bytes:
 
     options = Options(hinting=False, layout_features=[], notdef_outline=True, recalc_timestamp=False)
     font = TTFont(font_paths()[bold], recalcTimestamp=False)
+    options.drop_tables += ["FFTM"]  # when the font was made; of no use in a picture
     cutter = Subsetter(options=options)
     cutter.populate(text=letters)
     cutter.subset(font)

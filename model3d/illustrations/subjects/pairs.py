@@ -82,10 +82,13 @@ def _push_home(job: Job) -> Picture:
     for joint in joints:
         piece, later = piece_of(job, joint.earlier), piece_of(job, joint.later)
         step = next((s for s in job.steps if piece.mark in s.pieces and s.pushed_home), None)
-        if step is not None and step.legs:
-            offered = max(leg.to_mm[0] for leg in step.legs)
+        if step is None or not step.legs:
+            continue
+        offered = max(leg.to_mm[0] for leg in step.legs)
+        forgotten = _elbow_bodies(job, joint, room_vector(piece, (offered, 0.0, 0.0)))
+        if _clear_mm(forgotten, joint, later) < 0.0:
             return _elbows(job, joint, piece, later, offered)
-    raise UnknownSubject("no piece of the plan has elbows that are pushed home")
+    raise UnknownSubject("no piece of the plan has elbows that would meet the wall, were they not pushed home")
 
 
 def _elbows(job: Job, joint: Joint, piece: Piece, later: Piece, offered_mm: float) -> Picture:
@@ -97,7 +100,7 @@ def _elbows(job: Job, joint: Joint, piece: Piece, later: Piece, offered_mm: floa
     verdicts: tuple[tuple[Verdict, float], ...] = (("right", home), ("wrong", 0.0))
     for verdict, pushed in verdicts:
         shift = add(by, room_vector(piece, (-pushed, 0.0, 0.0)))
-        elbows = [as_is(p, shift) for p in job.scene.fitted if p.joint == joint.mark and p.role in ("elbow", "bridge")]
+        elbows = _elbow_bodies(job, joint, shift)
         clear = _clear_mm(elbows, joint, later)
         said = f"{clear:.1f} mm clear of the wall" if clear >= 0 else f"{-clear:.1f} mm into the wall"
         words = f"Pushed right home ({home:g} mm)" if verdict == "right" else "Not pushed home"
@@ -114,6 +117,11 @@ def _elbows(job: Job, joint: Joint, piece: Piece, later: Piece, offered_mm: floa
         panels.append(Panel(setting=setting, caption=f"{words}: {said}, {more}", verdict=verdict))
     title = f"Push home before the piece goes up: {piece.mark} from above"
     return Picture(title=title, panels=tuple(panels))
+
+
+def _elbow_bodies(job: Job, joint: Joint, by_mm: Vec3) -> list[Shown]:
+    """The elbows and the bridge of a joint, moved."""
+    return [as_is(p, by_mm) for p in job.scene.fitted if p.joint == joint.mark and p.role in ("elbow", "bridge")]
 
 
 def _depths(elbows: list[Shown], later: Piece) -> tuple[float, Vec3]:
