@@ -15,7 +15,7 @@ from model3d.motion.from_solids import as_manifold
 from model3d.motion.sweep import between, placed
 
 TOUCH_MM = 0.02  # nearer than this the two touch
-LEAST_MM = 0.25  # in its favour it goes at least so far on, though it may then pass over something thinner
+LEAST_MM = 1.0  # in its favour it goes at least so far on, though it may then pass over something thinner
 FURTHEST_MM = 60.0  # distances are asked up to this
 
 

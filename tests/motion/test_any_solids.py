@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import cadquery as cq
 import pytest
 
+from model3d import motion
 from model3d.geometry.placement import at
 from model3d.motion import RIGID, Give, MotionBody, Moving, blocked, mesh_of, nearest
 from model3d.motion.from_solids import as_manifold, part_above, part_below
@@ -31,6 +34,20 @@ def test_two_boxes() -> None:
     near = nearest([lifted[1]], [wall], within_mm=10.0)
     assert near is not None
     assert near.distance_mm == pytest.approx(2.0, abs=1e-6)
+
+
+def test_the_example_of_the_documentation() -> None:
+    """The engine's documentation shows an example that runs: a crate that meets a post after 200 of 400 mm, and passes
+    it 3 mm beside.
+    """
+    lines = (motion.__doc__ or "").splitlines()
+    example = textwrap.dedent("\n".join(line for line in lines if line.startswith("    ")))
+    said: dict[str, Any] = {}
+    exec(example, said)
+    assert said["stop"].contact.share * 400.0 == pytest.approx(200.0, abs=0.1)
+    assert said["stop"].place_mm[:2] == pytest.approx((50.0, 300.0), abs=0.5)
+    assert said["near"].distance_mm == pytest.approx(3.0, abs=0.01)
+    assert said["near"].place_mm[0] == pytest.approx(56.5, abs=0.1)
 
 
 def test_a_catch_that_gives() -> None:
