@@ -15,7 +15,7 @@ from model3d.illustrations.picture import Arrow, Setting
 from model3d.illustrations.regions import Deepest, deepest, outlines
 from model3d.illustrations.shapes import Line
 from model3d.illustrations.sheet import Area, Colour, Listed, Mark, Mm, Stroke
-from model3d.illustrations.sight import Ids, Sight
+from model3d.illustrations.sight import NOTHING, Ids, Sight
 from model3d.illustrations.strokes import strokes
 from model3d.illustrations.theme import Theme
 from model3d.illustrations.visibility import visible
@@ -25,7 +25,7 @@ BALLOON_AWAY_MM = 6.0
 GUIDE_DASHES = (4.0, 0.9, 0.5, 0.9)  # a long dashed dotted thin line (ISO 128-2, 04.1)
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
 _DISTANCE = 4.5  # of the eye, in spans of what is drawn
-_LEAST_SEEN_MM = 0.35  # a part is seen when a disc of this radius of it is
+ENOUGH_MM2 = 4.0  # of the page: a part of which that much is seen is seen well
 
 
 class NotSeen(ValueError):
@@ -84,24 +84,24 @@ def _sighted(setting: Setting, window: Window, scale: float | None) -> tuple[Sig
         camera = framed(points, bare, window, scale=scale)
         if setting.to_scale and scale is None:
             camera = framed(points, bare, window, scale=standard_scale(camera.scale))
-        seen = _least_seen(setting, sight, camera, window) if len(ways) > 1 else _LEAST_SEEN_MM
+        seen = _least_seen(setting, sight, camera, window) if len(ways) > 1 else ENOUGH_MM2
         tried.append((seen, camera))
-        if seen >= 2 * _LEAST_SEEN_MM:
+        if seen >= ENOUGH_MM2:
             break
     return sight, max(tried, key=lambda t: t[0])[1]
 
 
 def _least_seen(setting: Setting, sight: Sight, camera: Camera, window: Window) -> float:
-    """Of the parts that must be seen, the depth of the one least seen; parts of one place count as one."""
-    ids = sight.id_map(camera, window, 2.0)
+    """How much is seen, page mm2, of the place of which least is seen; of a place its best seen part counts."""
+    per_mm = 2.0
+    numbers, cells = np.unique(sight.id_map(camera, window, per_mm), return_counts=True)
+    seen: dict[str, float] = {}
+    for number, count in zip(numbers.tolist(), cells.tolist(), strict=True):
+        if number != NOTHING:
+            owner = sight.bodies[number].owner
+            seen[owner] = seen.get(owner, 0.0) + count / per_mm**2
     places = [place for item in setting.items for place in item.places] + [(p,) for p in setting.must_see]
-    found = [max(_depth(ids, sight, owner, window, 2.0) for owner in place) for place in places]
-    return min(found, default=_LEAST_SEEN_MM)
-
-
-def _depth(ids: Ids, sight: Sight, owner: str, window: Window, per_mm: float) -> float:
-    found = _deepest(ids, sight, owner, window, per_mm)
-    return found.depth_mm if found is not None else 0.0
+    return min((max(seen.get(owner, 0.0) for owner in place) for place in places), default=ENOUGH_MM2)
 
 
 def _deepest(ids: Ids, sight: Sight, owner: str, window: Window, per_mm: float) -> Deepest | None:

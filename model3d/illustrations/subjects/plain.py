@@ -99,7 +99,8 @@ def view(job: Job, name: str) -> Picture:
     normal: Vec3 = (wall.normal[0], wall.normal[1], 0.0)
     frame = wall.frame.point
     line: Path3 = (frame((0.0, 0.0, 0.0)), frame((wall.length_mm, 0.0, 0.0)))
-    sides = tuple((frame((x, 0.0, 0.0)), frame((x, 0.0, 600.0))) for x in (0.0, wall.length_mm))
+    highest = max([500.0, *(float(one.body.corners_mm[..., 2].max()) + 60.0 for one in soft)])
+    sides = tuple((frame((x, 0.0, 0.0)), frame((x, 0.0, highest))) for x in (0.0, wall.length_mm))
     setting = Setting(shown=(*fitted, *soft), toward=normal, parallel=True, room_lines=(line, *sides), to_scale=True)
     return Picture(title=f"Wall {name}, straight on", panels=(Panel(setting=setting),))
 
