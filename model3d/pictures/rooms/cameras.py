@@ -70,7 +70,7 @@ def shot(plan: CheckedPlan, layout: Layout, family: Family, name: str, size_px: 
 
 
 def room_plan(plan: CheckedPlan, layout: Layout, family: Family) -> RoomPlan:
-    """What a viewpoint is chosen from: outline, runs, and furniture that may stand in the way."""
+    """What a viewpoint is chosen from: outline, runs, and furniture and columns that may stand in the way."""
     runs = tuple(
         tuple(p.wall.point_mm(s, family.section.front_u_mm) for p in run.pieces for s in (p.near_mm, p.far_mm))
         for run in layout.runs
@@ -80,13 +80,17 @@ def room_plan(plan: CheckedPlan, layout: Layout, family: Family) -> RoomPlan:
         for f in plan.furniture
         if f.kind not in ("picture", "rug") and f.height_mm > _LOW_MM
     )
+    columns = tuple(
+        Block(outline=tuple(c.at_mm for c in reversed(ring.corners)), top_mm=plan.room.height_mm)
+        for ring in plan.room.islands
+    )
     return RoomPlan(
         outline=tuple(c.at_mm for c in plan.room.outer.corners),
         wall_height_mm=plan.room.height_mm,
         runs=runs,
         skirting_top_mm=family.section.floor_gap_mm + family.section.height_mm,
         wall_thickness_mm=plan.room.wall_thickness_mm,
-        blocks=blocks,
+        blocks=blocks + columns,
     )
 
 

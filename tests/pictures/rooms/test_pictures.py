@@ -12,8 +12,8 @@ from PIL import Image
 
 from model3d.build.customer import customer_picture, with_family
 from model3d.build.project import load
-from model3d.pictures.raytrace.cutaway import inside
-from model3d.pictures.rooms.cameras import NoViewError, shot, view_names
+from model3d.pictures.raytrace.cutaway import distance_to_walls, inside, is_seen
+from model3d.pictures.rooms.cameras import NoViewError, room_plan, shot, view_names
 from model3d.pictures.rooms.contents import FURNITURE
 from model3d.pictures.rooms.files import picture_bytes
 from model3d.pictures.rooms.pairs import PAPER, side_by_side
@@ -86,6 +86,26 @@ def test_a_view_stands_where_it_is_said() -> None:
     assert views["from-roof"].view.field_of_view_deg == 40.0
     assert views["above"].shown.cut
     assert not views["above"].closed
+
+
+def test_an_eye_does_not_stand_in_a_column_nor_look_through_it() -> None:
+    """With a column in the middle of the room, every wall's and corner's eye is outside it, and what stands beyond the
+    column counts as hidden."""
+    column = ((1200.0, 1000.0), (1200.0, 1500.0), (1800.0, 1500.0), (1800.0, 1000.0))
+    islands = f"  islands: [{{id: pillar, corners: {[list(c) for c in column]}}}]\nopenings:"
+    room = room_of(project_of(PLAN.replace("openings:", islands)))
+    for name in (f"{kind}{n}" for kind in "wc" for n in (1, 2, 3, 4)):
+        eye = shot(room.plan, room.layout, room.family, name, SIZE).view.eye_mm[:2]
+        assert not inside(eye, column[::-1])
+        assert distance_to_walls(eye, column) > 100.0
+    blocks = room_plan(room.plan, room.layout, room.family).blocks
+    assert not is_seen(
+        (1500.0, 2500.0, 100.0),
+        (1500.0, 200.0, 1250.0),
+        ((0, 0), (3000, 0), (3000, 2600), (0, 2600)),
+        (0.0,) * 4,
+        blocks,
+    )
 
 
 def test_before_shows_the_old_board_and_a_radiator_and_none_of_the_run() -> None:
