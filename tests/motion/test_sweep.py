@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import sys
 from collections import Counter
 
 import numpy as np
@@ -88,10 +89,15 @@ def test_thin_rods_beside_a_swing() -> None:
 
 
 @pytest.mark.slow
-def test_ten_thousand_thin_rods() -> None:
+def test_ten_thousand_thin_rods(capsys: pytest.CaptureFixture[str]) -> None:
     """Ten thousand rods, four in five beside straight ways, the rest beside swings: none missed, none false."""
-    assert_all_right(straight_answers(8000, seed=1))
-    assert_all_right(turning_answers(2000, seed=2))
+    for name, answers in (("straight", straight_answers(8000, seed=1)), ("turning", turning_answers(2000, seed=2))):
+        with capsys.disabled():
+            counts = {
+                ("hit" if should else "miss", "met" if met else "free"): n for (should, met), n in answers.items()
+            }
+            sys.stdout.write(f"\n{name}: {counts}")
+        assert_all_right(answers)
 
 
 def test_sampling_would_miss_what_the_sweep_finds() -> None:

@@ -30,7 +30,7 @@ def offered_front_mm(fitting: Fitting) -> float:
     return fitting.family.section.front_u_mm + fitting.family.bracket.press_mm
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("family", ["a-square", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES[1:])])
 def test_a_rod_in_the_way_of_an_offer(family: str) -> None:
     """A rod that stands half a millimetre into the place where the last piece is offered, clear of where it ends, is
     met on the offer of that piece, after as far as plane geometry says; half a millimetre clear of it, the piece comes
@@ -67,7 +67,7 @@ def done_mm(fitting: Fitting, rod_out_mm: float, rod_high_mm: float) -> float:
 
 
 @pytest.mark.parametrize("family", ELBOW_FAMILIES)
-@pytest.mark.parametrize("sense", [1, -1])
+@pytest.mark.parametrize("sense", [1, pytest.param(-1, marks=pytest.mark.slow)])
 def test_a_rod_before_a_waiting_elbow(family: str, sense: int) -> None:
     """A low rod before an elbow's waiting leg, clear of the offered piece and of where it ends, is met midway in the
     slide onto that leg, after the slide's length less where the rod stands; half a millimetre further out it is not.

@@ -21,7 +21,7 @@ def not_pushed_home(site: Site) -> Site:
 
 
 @pytest.mark.parametrize("family", ELBOW_FAMILIES)
-@pytest.mark.parametrize("sense", [1, -1])
+@pytest.mark.parametrize("sense", [1, pytest.param(-1, marks=pytest.mark.slow)])
 def test_without_the_push_home_the_far_wall_blocks_the_offer(family: str, sense: int) -> None:
     """Between two internal corners a piece whose far elbows are not pushed home runs into the far wall with them, on
     the offer, whichever way it comes; pushed home it goes.

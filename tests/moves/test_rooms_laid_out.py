@@ -17,7 +17,7 @@ DRY_SHORT_MM = 100.0  # the dry piece ends this much before the corner where the
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-@pytest.mark.parametrize("sense", [1, -1])
+@pytest.mark.parametrize("sense", [1, pytest.param(-1, marks=pytest.mark.slow)])
 def test_three_walls(family: str, sense: int) -> None:
     """A run over three walls goes up in every family, with the walls and against them: no finding, every step free,
     and its least clearance told with the leg and the two that come near.
