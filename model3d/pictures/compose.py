@@ -31,11 +31,12 @@ _ROOMS = (
     Room(left=220, right=220, top=90, bottom=90),
     Room(left=340, right=340, top=70, bottom=70),
 )
-_GOOD_COST = 110.0
+_GOOD_COST = 210.0
 _FAULTY_COST = 2900.0  # a crossing or a cover costs 3000 and more
 _LOST_WORTH = 1600.0
 _SHRINK_WORTH = 1200.0
-_SHRINKS = (1.0, 0.86, 0.74, 0.62)  # the last two only where larger ones lie over something
+_SHRINKS = (1.0, 0.86)
+_SMALL_SHRINKS = (0.74, 0.62)  # only where larger ones lie over something
 _SEEN_CELLS = 8
 
 
@@ -118,24 +119,33 @@ def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
     size, count = (round(panel.width), round(panel.height)), len(stage.insets)
     first = chosen(bed, stage, theme, size, _ROOMS[0])
     best: _Arrangement | None = None
-    for room in _ROOMS:
-        view = first if room is _ROOMS[0] else stepped_back(first, bed, stage, theme, size, room)
-        lost = 1 - math.sqrt(view.seen_px / first.seen_px) if first.seen_px else 0.0
-        window = _window(view, panel)
-        rings = [_ring(inset, window) for inset in stage.insets]
-        paper = Paper(size=theme.page_px).with_shapes(rings, 4.0)
-        arrows = _arrows(stage.arrows, stage.swings, window, main_size(theme), paper)
-        for shrink in _SHRINKS:
-            if shrink < _SHRINKS[1] and best is not None and best.cost < _FAULTY_COST:
-                break
-            made = _arrangement(stage, view, window, arrows, theme, theme.inset_px / 2 * shrink)
-            cost = made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count
-            best = replace(made, cost=cost) if best is None or cost < best.cost else best
-            if best.cost <= _GOOD_COST * count or stage.camera is not None:
-                return best
+    stands: list[tuple[View, Window, tuple[DrawnArrow, ...], float]] = []
+    for shrinks in (_SHRINKS, _SMALL_SHRINKS):
+        for k, room in enumerate(_ROOMS):
+            if k == len(stands):
+                view = first if k == 0 else stepped_back(first, bed, stage, theme, size, room)
+                lost = 1 - math.sqrt(view.seen_px / first.seen_px) if first.seen_px else 0.0
+                stands.append((*_standing(stage, view, panel, theme), lost))
+            view, window, arrows, lost = stands[k]
+            for shrink in shrinks:
+                made = _arrangement(stage, view, window, arrows, theme, theme.inset_px / 2 * shrink)
+                cost = made.cost + _LOST_WORTH * lost + _SHRINK_WORTH * (1 - shrink) * count
+                best = replace(made, cost=cost) if best is None or cost < best.cost else best
+                if made.cost <= _GOOD_COST * count or stage.camera is not None:
+                    return best
+        if best is not None and best.cost < _FAULTY_COST:
+            return best
     if best is None or best.cost == math.inf:
         raise ValueError("the words leave no room for the close-ups")
     return best
+
+
+def _standing(stage: Stage, view: View, panel: Box, theme: Theme) -> tuple[View, Window, tuple[DrawnArrow, ...]]:
+    """A viewpoint's picture in the panel, with the arrows in it, off the places that close-ups enlarge."""
+    window = _window(view, panel)
+    rings = [_ring(inset, window) for inset in stage.insets]
+    paper = Paper(size=theme.page_px).with_shapes(rings, 4.0)
+    return view, window, _arrows(stage.arrows, stage.swings, window, main_size(theme), paper)
 
 
 def _arrangement(
