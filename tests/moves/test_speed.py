@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Iterator
 from time import perf_counter
@@ -21,6 +22,7 @@ from tests.motion.advancement import first_touch
 from tests.steps.planned import planned
 
 GOAL = 15.0
+GIVEN_UP = 60.0  # advancement is given up after so many times the sweep's seconds
 
 
 def ways_of_the_room() -> Iterator[tuple[Site, Way]]:
@@ -36,14 +38,20 @@ def ways_of_the_room() -> Iterator[tuple[Site, Way]]:
             yield from ((site, way) for way in [*ways, *hand_ways(site)])
 
 
-def timed(ways: list[tuple[Site, Way]], first: First | None) -> tuple[float, int, int]:
-    """Seconds that all ways take, the contacts found, and how many pairs were answered, nothing kept from before."""
+def timed(ways: list[tuple[Site, Way]], first: First | None, most_s: float = math.inf) -> tuple[float, int, int]:
+    """Seconds that the ways take, the contacts found, and how many ways were done before ``most_s`` were over; nothing
+    kept from before.
+    """
     memo: Memo = {}
     start, met = perf_counter(), 0
+    done = 0
     for site, way in ways:
+        if perf_counter() - start > most_s:
+            break
+        done += 1
         meant = meant_on(site.family, site.find, way.name, site.marks)
         met += sum(1 for _ in contacts(way.movers, way.standing, meant=meant, memo=memo, first=first))
-    return perf_counter() - start, met, len(memo)
+    return perf_counter() - start, met, done
 
 
 @pytest.mark.benchmark
@@ -54,11 +62,11 @@ def test_moves_of_seven_pieces_against_advancement(capsys: pytest.CaptureFixture
     for _, way in ways:
         for mover in way.movers:
             mover.mesh.drawn(0.04)
-    by_sweep, met, asked = timed(ways, None)
-    by_advancement, met_as_well, asked_as_well = timed(ways, first_touch)
+    by_sweep, met, done = timed(ways, None)
+    by_advancement, met_as_well, of_them = timed(ways, first_touch, GIVEN_UP * by_sweep)
     with capsys.disabled():
-        sys.stdout.write(f"\n{len(ways)} legs, {asked} distinct pairs: swept {by_sweep:.2f} s, ")
-        sys.stdout.write(f"advancement {by_advancement:.2f} s, {by_advancement / by_sweep:.1f} times as long\n")
+        sys.stdout.write(f"\n{done} legs swept in {by_sweep:.2f} s; {of_them} of them by advancement in ")
+        sys.stdout.write(f"{by_advancement:.2f} s: at least {by_advancement / by_sweep:.0f} times as long\n")
     assert met == met_as_well == 0
-    assert asked == asked_as_well
+    assert done == len(ways)
     assert by_advancement > GOAL * by_sweep
