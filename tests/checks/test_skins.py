@@ -21,9 +21,7 @@ from model3d.solids.build import solid
 from tests.checks.known_solids import ball, box, cone, drilled_plate, hook, obround_elbow, ring, rod
 from tests.layout.every_joint import FAMILIES, every_joint_plan, family_of
 
-SPARE_MM = (
-    0.5 - INSET_SHARE
-) * Tolerance().contact_mm  # what the engine leaves for curves of the third order
+SPARE_MM = (0.5 - INSET_SHARE) * Tolerance().contact_mm  # what the engine leaves for curves of the third order
 
 SHAPES: dict[str, Callable[[], cq.Solid]] = {
     "box": lambda: box(30, 20, 10),
@@ -97,11 +95,13 @@ def test_parts_of_every_family_are_inside_their_skins(name: str) -> None:
 
 @pytest.mark.parametrize("inset_mm", [0.0, 0.01])
 def test_flat_faces_stay_where_they_are(inset_mm: float) -> None:
-    """The skin of a box is the box, drawn in by the inset on every side."""
+    """The skin of a box is the box, its corners drawn in by the inset and no further: by the root of a third of it on
+    every side.
+    """
     held = skin(box(30, 20, 10).wrapped, inset_mm=inset_mm, deflection_mm=0.1)
     assert held.manifold is not None
     assert held.manifold.volume() == pytest.approx(
-        math.prod(s - 2 * inset_mm for s in (30, 20, 10)), rel=1e-9
+        math.prod(s - 2 * inset_mm / math.sqrt(3.0) for s in (30, 20, 10)), rel=1e-9
     )
 
 

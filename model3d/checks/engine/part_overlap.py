@@ -31,6 +31,7 @@ CLOSE_SHARE = 0.005  # deflection as a share of the depth, up to which the mesh'
 SHARE_OF_DEPTH = 0.2  # what the deflection may be of the depth that is to be found with it
 ANGLE_RAD = 0.35
 Feet = Callable[[Points, float], Points]
+AS_MUCH = 1.02  # of the ball of its volume: no wider one fits in a solid
 AS_WIDE = 0.98  # of the widest ball: where one of this share fits, it is as deep
 
 
@@ -44,6 +45,7 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
         meshes, region, deflection = _mesh(solid)
     except ValueError:
         return _unmeshed(solid, held)
+    most = (6.0 * held.Mass() / np.pi) ** (1.0 / 3.0)
     ball = widest_ball(region)
     if deflection > SHARE_OF_DEPTH * ball.diameter_mm:
         meshes, region, deflection = _mesh(solid, max(SHARE_OF_DEPTH * ball.diameter_mm, LEAST_MM))
@@ -52,6 +54,8 @@ def part_overlap(solid: TopoDS_Shape) -> Overlap | None:
     if deflection > CLOSE_SHARE * ball.diameter_mm:
         feet = _true_feet(solid, meshes, deflection)
         ball = climbed(feet, ball, step_mm=2.0 * deflection)
+    if ball.diameter_mm > most * AS_MUCH:  # more than it holds: its mesh is of no use
+        return _unmeshed(solid, held)
     c = held.CentreOfMass()
     middle = Ball(diameter_mm=ball.diameter_mm, centre_mm=(c.X(), c.Y(), c.Z()))
     if _fits(feet, region, middle):
@@ -80,9 +84,7 @@ def _fits(feet: Feet, region: Region, ball: Ball) -> bool:
     return clearance >= AS_WIDE * ball.diameter_mm / 2.0
 
 
-def _mesh(
-    solid: TopoDS_Shape, deflection_mm: float | None = None
-) -> tuple[tuple[Facets, ...], Region, float]:
+def _mesh(solid: TopoDS_Shape, deflection_mm: float | None = None) -> tuple[tuple[Facets, ...], Region, float]:
     """The mesh of each face, all as a region, and the deflection: the one given, or by the size of the solid."""
     if deflection_mm is None:
         rough = joined(facets(solid, deflection_mm=MOST_MM, angle_rad=ANGLE_RAD))

@@ -22,9 +22,7 @@ from OCP.TopoDS import TopoDS_Shape
 from model3d.checks.engine.facets import Facets, Points, facets, joined, welded
 
 SAFETY = 1.15  # on the bulge of a triangle, which is reckoned to the second order
-LEAST_SPREAD = (
-    0.01  # determinant of the products of a point's face directions: under it they count as dependent
-)
+LEAST_SPREAD = 0.01  # determinant of the products of a point's face directions: under it they count as dependent
 TANGENT = 0.94  # cosine of the angle up to which two faces are taken to run on smoothly into one another
 
 
@@ -82,9 +80,7 @@ def skin(
     A solid that the kernel cannot mesh has the corners of its box for a hull, and no manifold.
     """
     try:
-        faces = facets(
-            shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm
-        )
+        faces = facets(shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm)
     except ValueError:
         return _boxed(shape)
     return _skin(faces, inset_mm, refined, refined_mm or deflection_mm)
@@ -94,9 +90,7 @@ def _boxed(shape: TopoDS_Shape) -> Skin:
     box = Bnd_Box()
     BRepBndLib.Add_s(shape, box, False)
     low, high = np.array(box.Get()).reshape(2, 3)
-    corners = np.array(
-        [(x, y, z) for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])]
-    )
+    corners = np.array([(x, y, z) for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])])
     return Skin(hull=corners, manifold=None, slack_mm=0.0, name=0, triangle_count=0, bows_mm=())
 
 
@@ -149,9 +143,7 @@ def faces_of(shared: manifold3d.Manifold, owner: Skin) -> tuple[int, ...]:
     mesh = shared.to_mesh64()
     runs, faces = np.asarray(mesh.run_index) // 3, np.asarray(mesh.face_id)
     own = [
-        faces[runs[k] : runs[k + 1]]
-        for k, name in enumerate(np.asarray(mesh.run_original_id))
-        if name == owner.name
+        faces[runs[k] : runs[k + 1]] for k, name in enumerate(np.asarray(mesh.run_original_id)) if name == owner.name
     ]
     return tuple(np.unique(np.concatenate(own)).tolist()) if own else ()
 
@@ -186,11 +178,10 @@ def _bulges(face: Facets) -> _Bulges:
     return _Bulges(rise_mm=found, slide_mm=slides * SAFETY, bows_mm=either[[0, 2]])
 
 
-def _moves(
-    mesh: Facets, bulge: _Bulges, number: npt.NDArray[np.int64], count: int, inset_mm: float
-) -> Points:
+def _moves(mesh: Facets, bulge: _Bulges, number: npt.NDArray[np.int64], count: int, inset_mm: float) -> Points:
     """The least move of each welded point that brings it out past every face it belongs to by that face's
-    bulge less the inset.
+    bulge, and in again by the inset; at corners and edges no further than that, so that a corner that stands
+    in something else still does.
     """
     moves, need = np.zeros((count, 3)), bulge.rise_mm - inset_mm
     used = np.bincount(number, minlength=count)
@@ -204,13 +195,24 @@ def _moves(
         plain = (np.abs(spread - np.eye(faces)).max(axis=(1, 2)) < TANGENT) & (
             np.abs(np.linalg.det(spread)) > LEAST_SPREAD
         )
-        weights = np.linalg.solve(spread[plain], rises[plain][:, :, None])
-        moves[at[plain]] = np.einsum("ij,ijk->ik", weights[:, :, 0], normals[plain])
+        sums = np.stack([rises[plain] + inset_mm, np.full_like(rises[plain], -inset_mm)], axis=2)
+        weights = np.linalg.solve(spread[plain], sums)
+        out, back = np.moveaxis(np.einsum("ijs,ijk->isk", weights, normals[plain]), 1, 0)
+        moves[at[plain]] = out + _no_further(back, inset_mm)
         used[at[plain]] = 0
     for left in np.flatnonzero(used):
         own = order[begins[left] : begins[left] + used[left]]
-        moves[left] = _least_move(mesh.normals[own], mesh.flat[own], need[own], bulge.slide_mm[own])
+        sides = mesh.normals[own], mesh.flat[own], bulge.slide_mm[own]
+        out = _least_move(sides[0], sides[1], need[own] + inset_mm, sides[2])
+        both = _least_move(sides[0], sides[1], need[own], sides[2])
+        moves[left] = out + _no_further((both - out)[None], inset_mm)[0]
     return moves
+
+
+def _no_further(moves: Points, most_mm: float) -> Points:
+    """Moves (n, 3) cut down to a length."""
+    size = np.linalg.norm(moves, axis=1)
+    return np.asarray(moves * np.minimum(1.0, most_mm / np.maximum(size, 1e-300))[:, None])
 
 
 def _least_move(normals: Points, flat: npt.NDArray[np.bool_], need: Points, slides: Points) -> Points:
@@ -226,9 +228,7 @@ def _least_move(normals: Points, flat: npt.NDArray[np.bool_], need: Points, slid
     for k in sorted(range(len(need)), key=lambda i: (not flat[i], -need[i])):
         like = [j for j, way in enumerate(ways) if float(normals[k] @ way) > TANGENT]
         if like and not flat[k] and not on_flat[like[0]]:
-            lean = float(
-                normals[k] @ ways[like[0]]
-            )  # it looks a little another way, so it needs a little more
+            lean = float(normals[k] @ ways[like[0]])  # it looks a little another way, so it needs a little more
             sums[like[0]] = max(sums[like[0]], float(need[k]) / lean if need[k] > 0.0 else float(need[k]))
         if not like:
             ways.append(normals[k])

@@ -57,9 +57,7 @@ class Solids:
     def _coarse(self, key: Hashable, inset_mm: float) -> Skin:
         name = (key, inset_mm)
         if name not in self.memory.skins:
-            self.memory.skins[name] = skin(
-                self.shapes[key].wrapped, inset_mm=inset_mm, deflection_mm=COARSE_MM
-            )
+            self.memory.skins[name] = skin(self.shapes[key].wrapped, inset_mm=inset_mm, deflection_mm=COARSE_MM)
         return self.memory.skins[name]
 
     def boundary(self, key: Hashable) -> Boundary:
@@ -84,9 +82,7 @@ class Solids:
         return self.memory.skins[name]
 
 
-def overlap_beyond(
-    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, allowed_mm: float
-) -> Overlap | None:
+def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, allowed_mm: float) -> Overlap | None:
     """What two solids share when it goes deeper than ``allowed_mm`` and contact, else None.
 
     Raises RuntimeError when neither the kernel nor the meshes can say.
@@ -112,7 +108,7 @@ def overlap_beyond(
         if max(one.count_at(faces, FINE_MM), other.count_at(others, FINE_MM)) > MOST_TRIANGLES:
             break
         one, other = solids.finer(a, faces), solids.finer(b, others)
-    met = _confirmed(solids, a, b, b_in_a, shared)
+    met = _confirmed(solids, a, b, b_in_a, shared, slight_counts=allowed_mm == 0.0)
     return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
 
 
@@ -139,9 +135,7 @@ def hull_overlap_mm(a: Skin, b: Skin, b_in_a: Placement) -> float:
     b_there, a_there = b.hull @ axes.T + origin, (a.hull - origin) @ axes
     least = np.inf
     for one, other in ((a.hull, b_there), (b.hull, a_there)):
-        shared = np.minimum(one.max(axis=0), other.max(axis=0)) - np.maximum(
-            one.min(axis=0), other.min(axis=0)
-        )
+        shared = np.minimum(one.max(axis=0), other.max(axis=0)) - np.maximum(one.min(axis=0), other.min(axis=0))
         least = min(least, float(shared.min()))
     return least
 
@@ -167,33 +161,39 @@ def depth_up_to(parts: list[manifold3d.Manifold], limit_mm: float) -> float:
     """How deep the parts are, sought no further than to say whether that is past a limit."""
     deepest = 0.0
     for part in parts:
-        deepest = max(
-            deepest, widest_ball(region_of(part), floor_mm=limit_mm, enough_mm=limit_mm).diameter_mm
-        )
+        deepest = max(deepest, widest_ball(region_of(part), floor_mm=limit_mm, enough_mm=limit_mm).diameter_mm)
         if deepest > limit_mm:
             break
     return deepest
 
 
 def _confirmed(
-    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, shared: manifold3d.Manifold | None
+    solids: Solids,
+    a: Hashable,
+    b: Hashable,
+    b_in_a: Placement,
+    shared: manifold3d.Manifold | None,
+    *,
+    slight_counts: bool,
 ) -> Overlap | None:
     """The kernel's overlap, asked both ways, if its volume is no less than what the skins drawn in share, but
     for their slack, and no more than what those share that hold the solids; else what these share.
     """
-    least = 0.0
+    least, nothing = 0.0, False
     if shared is not None:
         slack = sum(solids.skin(k).slack_mm for k in (a, b))
         least = shared.volume() - 2.0 * slack * shared.surface_area()
     for turned in (False, True):
         try:
-            met = _asked(solids, a, b, b_in_a, turned=turned)
+            met = _asked(solids, a, b, b_in_a, turned=turned, slight_counts=slight_counts)
         except RuntimeError:
             continue
-        if least <= (0.0 if met is None else met.volume_mm3) and (
-            met is None or _held(solids, a, b, b_in_a, met)
-        ):
-            return met
+        if least <= (0.0 if met is None else met.volume_mm3) and (met is None or _held(solids, a, b, b_in_a, met)):
+            if met is not None:
+                return met
+            nothing = True  # the kernel can miss a small meeting of two round faces: it is asked the other way round
+    if nothing:
+        return None
     most = _all_shared(solids, a, b, b_in_a)
     if most is None:
         raise RuntimeError("neither the kernel nor the meshes can say whether two solids overlap")
@@ -212,10 +212,13 @@ def _all_shared(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement) -> 
     return None if one is None or other is None else one ^ other.transform(matrix(b_in_a))
 
 
-def _asked(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool) -> Overlap | None:
+def _asked(
+    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool, slight_counts: bool
+) -> Overlap | None:
+    slight = solids.contact_mm if slight_counts else 0.0
     if not turned:
-        return exact_overlap(solids.shapes[a], solids.shapes[b], b_in_a)
-    met = exact_overlap(solids.shapes[b], solids.shapes[a], b_in_a.inverse())
+        return exact_overlap(solids.shapes[a], solids.shapes[b], b_in_a, slight_mm=slight)
+    met = exact_overlap(solids.shapes[b], solids.shapes[a], b_in_a.inverse(), slight_mm=slight)
     if met is None:
         return None
     return Overlap(volume_mm3=met.volume_mm3, depth_mm=met.depth_mm, place_mm=b_in_a.point(met.place_mm))
