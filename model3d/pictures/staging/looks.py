@@ -44,6 +44,11 @@ def new_look(part: Part) -> Look:
     return NEW_LOOKS[part.role]
 
 
+def brought_look(part: Part) -> Look:
+    """The look of a part in the step that brings it for the whole run: brackets strong, the rest by role."""
+    return "new" if part.role == "bracket" else new_look(part)
+
+
 def waiting_look(part: Part) -> Look:
     """The look of a fitting that is in an earlier piece already and that this step's piece joins."""
     look = NEW_LOOKS[part.role]

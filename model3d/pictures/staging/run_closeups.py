@@ -9,7 +9,7 @@ from model3d.geometry.placement import Vec3, add, scale
 from model3d.layout import Piece
 from model3d.parts.fixings import TrimSpec
 from model3d.pictures.stage import Inset
-from model3d.pictures.staging.looks import fitted_look, new_look
+from model3d.pictures.staging.looks import brought_look, fitted_look, new_look
 from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import NOWHERE, Moves, actors
@@ -38,7 +38,7 @@ def _part_inset(at: Occasion, library: MeshLibrary, part: Part, moved: Moves, ti
     place = moved[part.id] @ part.placement if part.id in moved else part.placement
     centre = place.point((0.0, 15.0, at.family.section.middle_v_mm))
     mine = {piece.mark for piece in at.pieces if part.piece == piece.mark or _joins(at, part, piece)}
-    shown = [(p, fitted_look(p)) for p in at.up_already if _near(p, centre, mine)] + [(part, new_look(part))]
+    shown = [(p, fitted_look(p)) for p in at.up_already if _near(p, centre, mine)] + [(part, brought_look(part))]
     way = outward(part)
     aside = (0.35 * way[1], -0.35 * way[0], 0.55)
     return Inset(

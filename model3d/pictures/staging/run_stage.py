@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model3d.geometry.placement import Placement, Vec3, add, scale
 from model3d.pictures.stage import Arrow, Frame, Look, Stage
-from model3d.pictures.staging.looks import fitted_look, new_look
+from model3d.pictures.staging.looks import brought_look, fitted_look, new_look
 from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import actors, room_actors, run_direction, shifted
@@ -24,7 +24,7 @@ def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
     moved = {p.id: shifted(scale(outward(p), COVER_AWAY_MM)) for p in new} if at.step.kind == "covers" else {}
     mine = {p.id for p in at.up_already if p.run == at.step.run}
     fitted = [(p, _look_before(at, p, mine)) for p in at.standing()]
-    strong: list[tuple[Part, Look]] = [(p, new_look(p)) for p in new]
+    strong: list[tuple[Part, Look]] = [(p, brought_look(p)) for p in new]
     stage_actors = room_actors(library, at.scene.room) + actors(library, fitted, {}) + actors(library, strong, moved)
     run_ids = [p.id for p in at.up_already if p.id in mine and p.role in ("piece", "elbow", "spigot", "valve-end")]
     insets = closeups(at, library, new, moved)
