@@ -17,6 +17,7 @@ WHOLE = Box(left=44, top=118, width=1512, height=172)
 PANEL_TOP, PANEL_HIGH = 352.0, 474.0
 PANEL_WIDE, END_ON_WIDE = 566.0, 176.0
 FIELD_DEG = 20.0
+WHOLE_FIELD_DEG = 3.0  # from so far off that square ends look square
 MARGINS = Room(left=24, right=24, top=76, bottom=76)
 
 
@@ -50,7 +51,7 @@ def bench_page(bench: Bench, theme: Theme) -> BenchPage:
     toward = (bench.to_room[0] * 0.82, bench.to_room[1] * 0.82, 0.57)
     size = round(WHOLE.width), round(WHOLE.height)
     margins = Room(left=250, right=250, top=34, bottom=46)
-    camera = framed(np.array(bench.corners_mm), toward, 8.0, size, margins)
+    camera = framed(np.array(bench.corners_mm), toward, WHOLE_FIELD_DEG, size, margins)
     whole = Picture(solids=placed([bench.piece], bench.meshes), camera=camera, frame=WHOLE)
     near, far = whole.pixel(bench.corners_mm[2]), whole.pixel(bench.corners_mm[6])
     ends = bench.ends if near[0] <= far[0] else (bench.ends[1], bench.ends[0])

@@ -25,7 +25,7 @@ TOWARD = {"start": "Toward the valve", "end": "Toward the return"}
 END_FITTINGS = ("valve-end", "return-end", "turn-back-end")
 NAMES = {"valve-end": "Valve end", "return-end": "Return end", "turn-back-end": "Turn-back end", "coupler": "Coupler"}
 LATER = {
-    "link": "bores stay empty here: the links go in on the wall",
+    "link": "bores stay empty here: the links go in once it is up",
     "elbow-short": "bores stay empty here: the elbows wait in the piece before",
     "coupler": "bores stay empty here: the next piece brings the coupler",
 }
@@ -180,7 +180,9 @@ def _tags(family: Family, layout: Layout, side: _Side, piece: Piece, moved: dict
         found.append(Tag(on=(ring.id,), at_mm=at, text=f"grease all {len(rings)} O-rings", kind="grease"))
     found += _fitting_tags(layout, side, moved)
     if not side.fittings and side.end.joint in LATER:
-        found.append(Tag(on=body, at_mm=bore, text=LATER[side.end.joint]))
+        waiting = side.end.joint == "link" and side.name == "start"
+        text = "bores stay empty here: the links wait in the piece before" if waiting else LATER[side.end.joint]
+        found.append(Tag(on=body, at_mm=bore, text=text))
     return found
 
 
