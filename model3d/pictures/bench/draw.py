@@ -152,7 +152,7 @@ def _end_on(end: DrawnEnd, theme: Theme) -> Iterator[str]:
     else:
         letter, toward = ("F", "room") if end.end.face == "front" else ("B", "wall")
         yield from face_badge(letter, (frame.left + 28, frame.bottom - 74), theme, 14.0)
-        said = set_text(f"tabs, slot to the {toward}", 18.0, 119.0, True)
+        said = set_text(f"tabs, slot to the {toward}", 17.0, 119.0, True)
     top = frame.bottom - 74 - said.height_px / 2
     yield placed_words(said, frame.left + (50 if end.end.face != "none" else 12), top, theme.ink)
 
