@@ -44,6 +44,7 @@ def piece_mass(family: Family, piece: Piece, density_kg_per_m3: float) -> PieceM
     metal = family.section.spec(heated=piece.heated).metal_area_mm2
     dry = dry_mass_kg(family, piece)
     rho = family.material.density_kg_per_m3
+    few = piece.cut_length_mm >= 100.0  # a short piece's sums are open with so few digits
     water = Figure(
         name=f"water in {piece.mark}",
         formula=f"2 x {area:.2f} x {plain(piece.cut_length_mm)} / 1000000",
@@ -63,7 +64,7 @@ def piece_mass(family: Family, piece: Piece, density_kg_per_m3: float) -> PieceM
         ),
         filled=Figure(
             name=f"mass of {piece.mark}, filled",
-            formula=f"{dry:.3f} + {litres:.4f} x {density_kg_per_m3:.2f} / 1000",
+            formula=f"{dry:.{3 if few else 6}f} + {litres:.{4 if few else 7}f} x {density_kg_per_m3:.2f} / 1000",
             value=dry + litres * density_kg_per_m3 / 1000.0,
             unit="kg",
             rule="aluminium and water",

@@ -98,9 +98,11 @@ def outputs_of(family: Family, excess: Excess, pieces: Sequence[Piece]) -> tuple
 
 def _output(family: Family, piece: Piece, excess: Figure, mean: str) -> Figure:
     rated, metres = family.rated_output, piece.cut_length_mm / 1000.0
+    length = plain(metres, 4 if metres >= 0.1 else 7)  # a short piece's sum is open with so few digits
+    factor = f"({plain(excess.value, 3)} / 50)^{rated.exponent:g}"
     return Figure(
         name=f"output of {piece.mark}, {mean} mean",
-        formula=f"{rated.at_50_k_w_per_m:g} x {plain(metres, 4)} x ({plain(excess.value, 3)} / 50)^{rated.exponent:g}",
+        formula=f"{rated.at_50_k_w_per_m:g} x {length} x {factor}",
         value=rated.at_50_k_w_per_m * metres * output_factor(excess.value, rated.exponent),
         unit="W",
         rule=OUTPUT_RULE,

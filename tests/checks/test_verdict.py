@@ -84,7 +84,7 @@ def test_a_kernel_that_fails_is_made_up_for(monkeypatch: pytest.MonkeyPatch) -> 
     exact.
     """
 
-    def failing(*_: object) -> None:
+    def failing(*_: object, **_more: object) -> None:
         raise RuntimeError("no")
 
     monkeypatch.setattr(verdict, "exact_overlap", failing)
@@ -100,7 +100,7 @@ def test_a_kernel_that_is_wrong_is_not_believed(lie_mm3: float, monkeypatch: pyt
     than they share, or less.
     """
 
-    def lying(*_: object) -> Overlap | None:
+    def lying(*_: object, **_more: object) -> Overlap | None:
         return Overlap(volume_mm3=lie_mm3, depth_mm=9.0, place_mm=(0.0, 0.0, 0.0)) if lie_mm3 else None
 
     monkeypatch.setattr(verdict, "exact_overlap", lying)
@@ -115,11 +115,11 @@ def test_one_good_answer_of_two_is_enough(monkeypatch: pytest.MonkeyPatch) -> No
     right = verdict.exact_overlap
     asked: list[int] = []
 
-    def first_fails(a: cq.Solid, b: cq.Solid, b_in_a: Placement) -> Overlap | None:
+    def first_fails(a: cq.Solid, b: cq.Solid, b_in_a: Placement, *, slight_mm: float = 0.0) -> Overlap | None:
         asked.append(1)
         if len(asked) == 1:
             raise RuntimeError("no")
-        return right(a, b, b_in_a)
+        return right(a, b, b_in_a, slight_mm=slight_mm)
 
     monkeypatch.setattr(verdict, "exact_overlap", first_fails)
     (clash,) = met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))
@@ -153,7 +153,7 @@ def test_an_overlap_that_cannot_be_meshed_has_a_depth(monkeypatch: pytest.Monkey
 def test_when_nothing_can_say_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     """With neither meshes nor kernel the engine does not guess."""
 
-    def failing(*_: object) -> None:
+    def failing(*_: object, **_more: object) -> None:
         raise RuntimeError("no")
 
     monkeypatch.setattr(skins, "facets", no_mesh)
