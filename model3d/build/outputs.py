@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from model3d.steps import Step
     from model3d.thermal import ThermalReport
 
+    Library = Callable[[], MeshLibrary]
+
 Tick = Callable[[str, int, int], None]
 STL_DEFLECTION_MM, STL_ANGLE_DEG = 0.1, 15.0
 TIME_STAMP = "2000-01-01T00:00:00"  # the same input gives the same bytes; the file system knows when it was written
@@ -81,7 +83,16 @@ def _jobs(project: Project) -> list[_Job]:
         _Job(kind="stl", name="stl", write=lambda folder: _stl(project, folder)),
         _Job(kind="room", name="room.png", write=lambda folder: _room(project, folder)),
     ]
-    return jobs + _step_pictures(project) + _bench_pictures(project) + _corner_sheets(project)
+
+    @cache
+    def library() -> MeshLibrary:
+        from model3d.pictures.staging.meshes import MeshLibrary
+
+        return MeshLibrary()
+
+    return (
+        jobs + _step_pictures(project, library) + _bench_pictures(project, library) + _corner_sheets(project, library)
+    )
 
 
 def _layout(project: Project, folder: Path) -> None:
@@ -134,12 +145,12 @@ def _room(project: Project, folder: Path) -> None:
     (folder / "room.png").write_bytes(room_picture(project.plan, project.layout, project.scene, project.family))
 
 
-def _step_pictures(project: Project) -> list[_Job]:
+def _step_pictures(project: Project, library: Library) -> list[_Job]:
     @cache
     def stages() -> StepStages:
         from model3d.pictures.staging import StepStages
 
-        return StepStages(project.layout, project.scene, project.moved_steps, project.family)
+        return StepStages(project.layout, project.scene, project.moved_steps, project.family, library())
 
     def write(folder: Path, *, number: int) -> None:
         from model3d.pictures.step import step_picture
@@ -158,13 +169,7 @@ def _step_pictures(project: Project) -> list[_Job]:
     ]
 
 
-def _bench_pictures(project: Project) -> list[_Job]:
-    @cache
-    def library() -> MeshLibrary:
-        from model3d.pictures.staging.meshes import MeshLibrary
-
-        return MeshLibrary()
-
+def _bench_pictures(project: Project, library: Library) -> list[_Job]:
     def write(folder: Path, *, step: Step, piece: Piece) -> None:
         from model3d.pictures.bench.draw import bench_picture
         from model3d.pictures.bench.staging import bench
@@ -183,13 +188,7 @@ def _bench_pictures(project: Project) -> list[_Job]:
     ]
 
 
-def _corner_sheets(project: Project) -> list[_Job]:
-    @cache
-    def library() -> MeshLibrary:
-        from model3d.pictures.staging.meshes import MeshLibrary
-
-        return MeshLibrary()
-
+def _corner_sheets(project: Project, library: Library) -> list[_Job]:
     @cache
     def thermal() -> ThermalReport:
         from model3d.thermal import thermal_report

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 import resvg_py
@@ -32,10 +32,15 @@ from model3d.wording import catalogue
 
 def svg(page: Page, theme: Theme) -> str:
     """Everything of the page but the shaded pictures."""
-    width, height = page.size
+    return drawing(page.size, _parts(page, theme))
+
+
+def drawing(size_px: tuple[int, int], parts: Iterable[str]) -> str:
+    """SVG elements as one drawing in the shipped font."""
+    width, height = size_px
     return element(
         "svg",
-        *(f"{part}\n" for part in _parts(page, theme)),
+        *(f"{part}\n" for part in parts),
         xmlns="http://www.w3.org/2000/svg",
         width=width,
         height=height,
@@ -55,6 +60,14 @@ def rasterised(text: str) -> Raster:
     )
     with Image.open(io.BytesIO(bytes(data))) as image:
         return np.asarray(image.convert("RGBA"), dtype=np.uint8)
+
+
+def finished(canvas: Image.Image, over: str) -> bytes:
+    """Shaded pictures with a drawing over them, as PNG."""
+    whole = Image.alpha_composite(canvas.convert("RGBA"), Image.fromarray(rasterised(over))).convert("RGB")
+    out = io.BytesIO()
+    whole.save(out, format="PNG", optimize=False, compress_level=4)
+    return out.getvalue()
 
 
 def _parts(page: Page, theme: Theme) -> Iterator[str]:

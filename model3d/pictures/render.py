@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import cache
 from itertools import groupby
 from typing import Any
 
@@ -137,6 +138,12 @@ class Studio:
             reset_camera=False,
             render=False,
         )
+
+
+@cache
+def studio(theme: Theme) -> Studio:
+    """The one window of a process that pictures of a theme are drawn in."""
+    return Studio(theme)
 
 
 def _faces(solid: PlacedMesh, bare: bool) -> Shaded:

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import io
-from functools import cache
-
 from PIL import Image, ImageDraw
 
 from model3d.pictures.compose import composed
-from model3d.pictures.overlay import rasterised, svg
+from model3d.pictures.overlay import finished, svg
 from model3d.pictures.page import DrawnInset, Page
-from model3d.pictures.render import Raster, Studio
+from model3d.pictures.render import Raster, Studio, studio
 from model3d.pictures.stage import Stage
 from model3d.pictures.theme import THEME, Theme
 
@@ -26,29 +23,20 @@ def step_picture(stage: Stage, theme: Theme = THEME) -> bytes:
 
 def page_picture(page: Page, theme: Theme = THEME) -> bytes:
     """A page laid out before, drawn as PNG. Raises NoOpenGLError where nothing can be drawn."""
-    studio = _studio(theme)
+    shots = studio(theme)
     canvas = Image.new("RGB", page.size, theme.paper)
     panel = page.bands.panel
     size = round(panel.width), round(panel.height)
-    main = studio.shot(page.view.solids, page.view.camera, size, page.facing, page.shade_mm)
+    main = shots.shot(page.view.solids, page.view.camera, size, page.facing, page.shade_mm)
     canvas.paste(Image.fromarray(main), (round(panel.left), round(panel.top)))
     for inset in page.insets:
-        _paste_round(canvas, _close_up(studio, inset, page), inset)
-    over = Image.fromarray(rasterised(svg(page, theme)))
-    canvas = Image.alpha_composite(canvas.convert("RGBA"), over).convert("RGB")
-    out = io.BytesIO()
-    canvas.save(out, format="PNG", optimize=False, compress_level=4)
-    return out.getvalue()
+        _paste_round(canvas, _close_up(shots, inset, page), inset)
+    return finished(canvas, svg(page, theme))
 
 
-@cache
-def _studio(theme_key: Theme) -> Studio:
-    return Studio(theme_key)
-
-
-def _close_up(studio: Studio, inset: DrawnInset, page: Page) -> Raster:
+def _close_up(shots: Studio, inset: DrawnInset, page: Page) -> Raster:
     side = round(2 * inset.radius)
-    return studio.shot(inset.view.solids, inset.view.camera, (side, side), page.facing, inset.shade_mm)
+    return shots.shot(inset.view.solids, inset.view.camera, (side, side), page.facing, inset.shade_mm)
 
 
 def _paste_round(canvas: Image.Image, shot: Raster, inset: DrawnInset) -> None:

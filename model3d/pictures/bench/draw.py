@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator
-from functools import cache
 
 from PIL import Image
 
@@ -12,11 +10,11 @@ from model3d.pictures.bench.page import PANEL_HIGH, PANEL_TOP, BenchPage, DrawnE
 from model3d.pictures.bench.values import Bench
 from model3d.pictures.labelled.ink import dimension_head, face_badge, label, leader, placed_words, rounded, straight
 from model3d.pictures.labelled.tags import Picture
-from model3d.pictures.lettering import FAMILY, set_text
+from model3d.pictures.lettering import set_text
 from model3d.pictures.markup import element, words
-from model3d.pictures.overlay import rasterised
+from model3d.pictures.overlay import drawing, finished
 from model3d.pictures.paper import Box, Px
-from model3d.pictures.render import Studio
+from model3d.pictures.render import studio
 from model3d.pictures.signs import sign
 from model3d.pictures.theme import Theme
 
@@ -33,37 +31,20 @@ def bench_picture(bench: Bench, theme: Theme) -> bytes:
     shots = [page.whole, *(p for end in page.ends for p in (end.picture, end.end_on))]
     for picture in shots:
         canvas.paste(_shot(picture, bench, theme), (round(picture.frame.left), round(picture.frame.top)))
-    over = Image.fromarray(rasterised(bench_svg(page, theme)))
-    out = io.BytesIO()
-    Image.alpha_composite(canvas.convert("RGBA"), over).convert("RGB").save(out, format="PNG", compress_level=4)
-    return out.getvalue()
-
-
-@cache
-def _studio(theme: Theme) -> Studio:
-    return Studio(theme)
+    return finished(canvas, bench_svg(page, theme))
 
 
 def _shot(picture: Picture, bench: Bench, theme: Theme) -> Image.Image:
     size = round(picture.frame.width), round(picture.frame.height)
-    return Image.fromarray(_studio(theme).shot(picture.solids, picture.camera, size, bench.to_room, 30.0))
+    return Image.fromarray(studio(theme).shot(picture.solids, picture.camera, size, bench.to_room, 30.0))
 
 
 def bench_svg(page: BenchPage, theme: Theme) -> str:
     """Everything of the page but the shaded pictures."""
-    width, height = theme.page_px
     parts = [*_head(page, theme), *_whole(page, theme)]
     for end in page.ends:
         parts += _end(end, theme)
-    return element(
-        "svg",
-        *(f"{part}\n" for part in parts),
-        xmlns="http://www.w3.org/2000/svg",
-        width=width,
-        height=height,
-        viewBox=f"0 0 {width} {height}",
-        font_family=FAMILY,
-    )
+    return drawing(theme.page_px, parts)
 
 
 def _head(page: BenchPage, theme: Theme) -> Iterator[str]:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import io
 import math
 from collections.abc import Iterator
-from functools import cache
 
 from PIL import Image
 
@@ -14,11 +12,11 @@ from model3d.pictures.corners.page import ABOVE, ROOM_VIEW, SECTION, TABLE, Corn
 from model3d.pictures.corners.values import CornerSheet, HoseTable, Side, Window
 from model3d.pictures.labelled.ink import dimension_line, label, leader, placed_words, rounded, straight
 from model3d.pictures.labelled.tags import Picture
-from model3d.pictures.lettering import FAMILY, TextBlock, set_text
+from model3d.pictures.lettering import TextBlock, set_text
 from model3d.pictures.markup import element
-from model3d.pictures.overlay import rasterised
+from model3d.pictures.overlay import drawing, finished
 from model3d.pictures.paper import Box, Px
-from model3d.pictures.render import Studio
+from model3d.pictures.render import studio
 from model3d.pictures.theme import Theme
 
 RIGHT_FILL, RIGHT_LINE = "#BFE3D6", "#00694D"
@@ -33,36 +31,19 @@ def corner_picture(sheet: CornerSheet, theme: Theme) -> bytes:
     canvas = Image.new("RGB", theme.page_px, theme.paper)
     for picture, shade in ((page.from_room, 60.0), (page.above, 30.0), (page.section, 12.0)):
         size = round(picture.frame.width), round(picture.frame.height)
-        shot = _studio(theme).shot(picture.solids, picture.camera, size, sheet.toward_viewer, shade)
+        shot = studio(theme).shot(picture.solids, picture.camera, size, sheet.toward_viewer, shade)
         canvas.paste(Image.fromarray(shot), (round(picture.frame.left), round(picture.frame.top)))
-    over = Image.fromarray(rasterised(corner_svg(page, theme)))
-    out = io.BytesIO()
-    Image.alpha_composite(canvas.convert("RGBA"), over).convert("RGB").save(out, format="PNG", compress_level=4)
-    return out.getvalue()
-
-
-@cache
-def _studio(theme: Theme) -> Studio:
-    return Studio(theme)
+    return finished(canvas, corner_svg(page, theme))
 
 
 def corner_svg(page: CornerPage, theme: Theme) -> str:
     """Everything of the sheet but the shaded pictures."""
-    width, height = theme.page_px
     parts = [*_frames(page, theme), *_above(page, theme), *_section(page, theme), *_table(page, theme)]
     for tag in page.tags:
         parts += leader(tag.seat.foot, tag.tip, theme)
     for tag in page.tags:
         parts += label(tag, theme)
-    return element(
-        "svg",
-        *(f"{part}\n" for part in parts),
-        xmlns="http://www.w3.org/2000/svg",
-        width=width,
-        height=height,
-        viewBox=f"0 0 {width} {height}",
-        font_family=FAMILY,
-    )
+    return drawing(theme.page_px, parts)
 
 
 def _frames(page: CornerPage, theme: Theme) -> Iterator[str]:

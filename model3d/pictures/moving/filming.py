@@ -36,8 +36,8 @@ class Film:
 
     def __init__(self, layout: Layout, scene: Scene, steps: tuple[Step, ...], family: Family, theme: Theme) -> None:
         self._layout, self._scene, self._steps, self._family, self._theme = layout, scene, steps, family, theme
-        self._stages = StepStages(layout, scene, steps, family)
         self._library = MeshLibrary()
+        self._stages = StepStages(layout, scene, steps, family, self._library)
 
     def step(self, number: int) -> Take | None:
         """The take of a step that puts pieces up, from where its picture is seen; None for any other step."""

@@ -16,7 +16,7 @@ from model3d.pictures.markup import element, words
 from model3d.pictures.moving.take import Frame, Lens, Take, frames
 from model3d.pictures.moving.timeline import Phase
 from model3d.pictures.overlay import rasterised
-from model3d.pictures.render import Studio
+from model3d.pictures.render import studio
 from model3d.pictures.stage import ROOM_LOOKS
 from model3d.pictures.theme import Theme
 
@@ -100,13 +100,8 @@ def _write_video(path: Path, shots: Iterable[tuple[Image.Image, int]]) -> None:
         writer.close()
 
 
-@cache
-def _studio(theme: Theme) -> Studio:
-    return Studio(theme)
-
-
 def _drawn(take: Take, frame: Frame, size: tuple[int, int], theme: Theme) -> Image.Image:
-    shot = _studio(theme).shot(frame.solids, take.camera, take.size_px, take.facing, take.shade_mm)
+    shot = studio(theme).shot(frame.solids, take.camera, take.size_px, take.facing, take.shade_mm)
     canvas = Image.new("RGB", size, theme.paper)
     corner = (size[0] - take.size_px[0]) // 2, HEAD_PX
     canvas.paste(Image.fromarray(shot), corner)
@@ -121,7 +116,7 @@ def _paste_lens(
     side = 2 * lens.radius_px
     camera = lens.cameras[frame.phase.name]
     fitted = [s for s in frame.solids if s.look not in ROOM_LOOKS and s.look != "bracket"]
-    shot = Image.fromarray(_studio(theme).shot(fitted, camera, (side, side), take.facing, 40.0))
+    shot = Image.fromarray(studio(theme).shot(fitted, camera, (side, side), take.facing, 40.0))
     left, top = round(corner[0] + lens.centre_px[0] - side / 2), round(corner[1] + lens.centre_px[1] - side / 2)
     canvas.paste(shot, (left, top), _round_mask(side))
     ring = ImageDraw.Draw(canvas)

@@ -16,9 +16,11 @@ from model3d.steps import Step, up_already
 class StepStages:
     """Makes the stage of any step; meshes are made once and shared by all of them."""
 
-    def __init__(self, layout: Layout, scene: Scene, steps: tuple[Step, ...], family: Family) -> None:
+    def __init__(
+        self, layout: Layout, scene: Scene, steps: tuple[Step, ...], family: Family, library: MeshLibrary | None = None
+    ) -> None:
         self._layout, self._scene, self._steps, self._family = layout, scene, steps, family
-        self._library = MeshLibrary()
+        self._library = MeshLibrary() if library is None else library
 
     def stage(self, number: int) -> Stage:
         """The stage of the step of that number, from 1."""
