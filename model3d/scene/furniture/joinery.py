@@ -28,8 +28,10 @@ def door_elements(door: Door, wall_thickness_mm: float) -> Iterator[Element]:
         PAINT, (right - left - 2 * GAP_MM, thick, high - 10.0), (left + GAP_MM, -thick - PROUD_MM, 6.0), round_mm=1.0
     )
     yield from _stiles_and_rails(left + GAP_MM, right - GAP_MM, 6.0, high - 4.0)
-    for x in (left - 1.0, right - GAP_MM + 1.0):
-        yield block(PAINT, (GAP_MM, 2.0, high), (x, -14.0, 0.0), round_mm=0.0)
+    stop = GAP_MM + 2.0  # behind the gaps round the leaf, a little wider than they are: no light through them
+    for x in (left - 1.0, right - stop + 1.0):
+        yield block(PAINT, (stop, 2.0, high), (x, -14.0, 0.0), round_mm=0.0)
+    yield block(PAINT, (right - left, 2.0, 4.0 + 2.0), (left, -14.0, high - 5.0), round_mm=0.0)
     yield block(THRESHOLD, (right - left, wall_thickness_mm, 18.0), (left, -wall_thickness_mm, -16.0), round_mm=1.0)
     yield from _handle(door)
 
