@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from model3d.checks.swings import swept_outline
 from model3d.checks.trial import Trial
 from model3d.geometry.placement import Placement, Vec2
-from model3d.parts.room import WallSpec
+from model3d.parts.room import SectorSpec, WallSpec
 from model3d.scene import Part
 
 SPARE_MM = 2.0
@@ -21,7 +21,7 @@ def stretch_mm(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial)
     front = max(trial.reach_mm(part, wall.placement)[1][1] for part in run_parts) + SPARE_MM
     outline = (
         swept_outline(thing, wall.placement)
-        if thing.role == "door-swing"
+        if isinstance(thing.spec, SectorSpec)
         else _box(thing, wall.placement, trial)
     )
     along = _along_within(outline, front)

@@ -4,47 +4,28 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from model3d.checks.kept_out import SPARE_MM, stretch_text
-from model3d.checks.swings import rehung, sector_of, stop_deg
+from model3d.checks.case import Case, keep_out
+from model3d.checks.kept_out import SPARE_MM
+from model3d.checks.swept_remedies import swept_ways
 from model3d.checks.trial import Trial, exact_reach_mm
 from model3d.geometry.placement import Placement
 from model3d.scene import Part
+from model3d.scene.values import SWEPT_ROLES
 
 HIGHEST_RAISE_MM = 400.0  # a thing that would have to go higher is moved otherwise
 OPENING_ROLES = ("casing", "sill", "window-frame", "glass", "door-leaf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Case:
-    """A thing of the room, the parts of one run that it overlaps, and all else that is fitted."""
-
-    thing: Part
-    met: tuple[Part, ...]
-    walls: tuple[Part, ...]
-    fitted: tuple[Part, ...]
-    trial: Trial
-
-    @property
-    def own_walls(self) -> tuple[Part, ...]:
-        """The walls that the parts belong to."""
-        names = {part.wall for part in self.met}
-        return tuple(wall for wall in self.walls if wall.wall in names)
-
-    def on(self, wall: Part) -> tuple[Part, ...]:
-        """All that is fitted on a wall."""
-        return tuple(part for part in self.fitted if part.wall == wall.wall)
-
-
 def remedy_of(case: Case) -> str:
     """What would free a run of a thing of the room."""
-    if case.thing.role == "door-swing":
-        return _either(_swing(case))
+    if case.thing.role in SWEPT_ROLES:
+        return _either(swept_ways(case))
     if case.thing.role == "obstacle":
-        return _either([*_moved_off(case), *_keep_out(case)])
+        return _either([*_moved_off(case), *keep_out(case)])
     if case.thing.role in OPENING_ROLES:
-        return _either([*_keep_out(case)]) or "End the run clear of it."
+        return _either([*keep_out(case)]) or "End the run clear of it."
     if case.thing.role == "wall":
         return _wall(case)
     return "Check the family's floor gap and the lengths of its tails."
@@ -53,23 +34,6 @@ def remedy_of(case: Case) -> str:
 def _either(ways: Sequence[str]) -> str:
     said = "; or ".join(way for way in ways if way)
     return said[:1].upper() + said[1:] + "." if said else ""
-
-
-def _swing(case: Case) -> list[str]:
-    angle = stop_deg(case.thing, case.met, case.fitted, case.trial)
-    ways = [] if angle is None else [f"stop the door at {angle:.0f} degrees"]
-    other = rehung(case.thing)
-    if case.trial.is_free(other, case.fitted):
-        side = "left" if math.cos(math.radians(sector_of(other).start_deg)) < 0.0 else "right"
-        ways.append(f"hang it on its {side} side, as you face the wall")
-    return [*ways, "let it open out of the room"]
-
-
-def _keep_out(case: Case) -> list[str]:
-    """Where the run may stand, on all of its walls that the thing comes near."""
-    kept = [stretch_text(case.thing, wall, case.on(wall), case.trial) for wall in case.own_walls]
-    said = [text for text in kept if text]
-    return ["keep the run " + ", and ".join(said)] if said else []
 
 
 def _moved_off(case: Case) -> list[str]:
@@ -92,18 +56,12 @@ def _moved_off(case: Case) -> list[str]:
             + SPARE_MM
         )
         stands_off = low[1] > SPARE_MM
-        moved = _shifted(case.thing, wall.placement, (0.0, float(out), 0.0))
-        if stands_off and case.trial.is_free(moved, case.fitted) and case.trial.fits(moved):
+        if stands_off and case.goes_moved(wall.placement.vector((0.0, float(out), 0.0))):
             ways.append(f"move {case.thing.obstacle} {out} mm further out from wall {wall.wall}")
-        raised = _shifted(case.thing, wall.placement, (0.0, 0.0, float(up)))
         may_rise = low[2] > SPARE_MM and up <= HIGHEST_RAISE_MM
-        if may_rise and case.trial.is_free(raised, case.fitted) and case.trial.fits(raised):
+        if may_rise and case.goes_moved((0.0, 0.0, float(up))):
             ways.append(f"raise it {up} mm")
     return ways
-
-
-def _shifted(part: Part, frame: Placement, by_mm: tuple[float, float, float]) -> Part:
-    return replace(part, placement=part.placement.moved(frame.vector(by_mm)))
 
 
 def _wall(case: Case) -> str:

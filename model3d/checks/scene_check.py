@@ -6,12 +6,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from model3d.checks.case import Case
 from model3d.checks.engine import Clash, Memory, Tolerance
-from model3d.checks.remedies import Case, between_parts, remedy_of
+from model3d.checks.remedies import between_parts, remedy_of
+from model3d.checks.swept_remedies import words
 from model3d.checks.trial import Trial, everywhere
 from model3d.findings import Finding
 from model3d.scene import Part, Scene
-from model3d.scene.values import ROOM_ROLES
+from model3d.scene.values import ROOM_ROLES, SWEPT_ROLES
 from model3d.solids.build import solid
 
 Tick = Callable[[str, int, int], None]
@@ -57,8 +59,8 @@ def _group(a: Part, b: Part) -> tuple[str, ...]:
     """What is said in one finding: a thing and a run; or the parts of one joint; or those of two pieces."""
     thing, part = _sides(a, b)
     if thing.role in ROOM_ROLES:
-        swing = "swing" if thing.role == "door-swing" else ""
-        return ("room", thing.obstacle or thing.id, swing, part.run or part.id)
+        what = thing.id if thing.role in SWEPT_ROLES else thing.obstacle or thing.id
+        return ("room", what, part.run or part.id)
     joint = a.joint or b.joint
     if joint is not None:
         return ("joint", joint)
@@ -97,6 +99,12 @@ def _words(thing: Part, part: Part) -> tuple[str, str]:
     """The code of a finding and what has happened."""
     if thing.role == "door-swing":
         return "door-leaf-on-run", f"the leaf of {thing.obstacle} swings over {part.name}"
+    if thing.role == "sash-swing":
+        return "sash-on-run", f"the {words(thing)} swings over {part.name}"
+    if thing.role == "cupboard-swing":
+        return "cupboard-door-on-run", f"{words(thing)} swings over {part.name}"
+    if thing.role == "drawer-travel":
+        return "drawer-on-run", f"{words(thing)}, pulled out, stands over {part.name}"
     if thing.role == "obstacle":
         return "obstacle-in-run", f"{thing.obstacle} stands in {part.name}"
     if thing.role in ROOM_ROLES:
@@ -108,4 +116,6 @@ def _remedy(scene: Scene, thing: Part, part: Part, met: list[Part], trial: Trial
     if thing.role not in ROOM_ROLES:
         return between_parts(thing, part, scene.fitted, trial)
     walls = tuple(p for p in scene.parts if p.role == "wall" and p.wall is not None)
-    return remedy_of(Case(thing=thing, met=tuple(met), walls=walls, fitted=scene.fitted, trial=trial))
+    return remedy_of(
+        Case(thing=thing, met=tuple(met), walls=walls, fitted=scene.fitted, trial=trial, room=scene.room)
+    )

@@ -1,5 +1,5 @@
-"""What to do about a door leaf that swings over a run: how far it may open, and whether the other side would
-do.
+"""What to do about a door leaf or a sash that swings over a run: how far it may open, and whether the other side
+would do.
 """
 
 from __future__ import annotations
@@ -21,7 +21,6 @@ from model3d.solids.mesh import solid_mesh
 Points = npt.NDArray[np.float64]
 
 SHORT_OF_DEG = 3.0  # a stop holds the leaf this far short of the first touch
-LEAST_OPEN_DEG = 60.0  # a door that opens less is no door (common practice, no source)
 MESH_MM, MESH_DEG = 0.1, 15.0
 
 
@@ -49,12 +48,14 @@ def rehung(swing: Part) -> Part:
     )
 
 
-def stop_deg(swing: Part, met: Sequence[Part], fitted: Sequence[Part], trial: Trial) -> float | None:
-    """The whole angle at which a stop keeps the leaf clear of all that is fitted; None when that is too
-    little to pass through.
+def stop_deg(
+    swing: Part, met: Sequence[Part], fitted: Sequence[Part], trial: Trial, least_deg: float
+) -> float | None:
+    """The whole angle at which a stop keeps the leaf clear of all that is fitted; None when that is under
+    ``least_deg``.
     """
     angle = math.floor(min(first_touch_deg(swing, part) for part in met) - SHORT_OF_DEG)
-    while angle >= LEAST_OPEN_DEG:
+    while angle >= least_deg:
         if trial.is_free(opened(swing, angle), fitted):
             return angle
         angle -= 1

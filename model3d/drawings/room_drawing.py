@@ -9,11 +9,11 @@ from dataclasses import replace
 from model3d.drawings.boxes import Box, box, line_box
 from model3d.drawings.dimensions import Line, dimension_inks, far_figure_inks, upright_deg
 from model3d.drawings.labels import Ink, Page, leader, round_about
+from model3d.drawings.opening_drawing import door_leaf, openers, sashes
 from model3d.drawings.sheet import Sheet, centred, length_words, number, path, words_box, words_width_mm
 from model3d.geometry.placement import Vec2
-from model3d.rooms import Door, Obstacle, Pipe, PipeTail, Room, Wall, Window
+from model3d.rooms import Obstacle, Pipe, PipeTail, Room, Slab, Wall, Window
 
-LEAF_POINTS = 32
 INSIDE_WORSE_MM = 200.0  # a wall's length belongs outside the room
 CORNER_SIZE_MM, THING_SIZE_MM, OPENING_SIZE_MM = 2.4, 2.2, 2.2
 
@@ -47,7 +47,7 @@ def _behind(sheet: Sheet, wall: Wall) -> Box:
 
 
 def openings(sheet: Sheet, room: Room, page: Page) -> Iterator[str]:
-    """Doors with their leaves' swings, windows, and their names in the wall."""
+    """Doors with their leaves' swings, windows with their sashes', and their names in the wall."""
     thickness = room.wall_thickness_mm
     for opening in room.openings:
         wall = room.wall(opening.wall_id)
@@ -61,8 +61,9 @@ def openings(sheet: Sheet, room: Room, page: Page) -> Iterator[str]:
         if isinstance(opening, Window):
             middle = [sheet.at(wall.point_mm(a, -thickness / 2)) for a in (opening.from_mm, opening.to_mm)]
             yield f'<path class="glass" d="{path(middle)}"/>'
+            yield from sashes(sheet, wall, opening, page)
         else:
-            yield from _leaf(sheet, wall, opening, page)
+            yield from door_leaf(sheet, wall, opening, page)
         centre = sheet.at(wall.point_mm((opening.from_mm + opening.to_mm) / 2, -thickness / 2))
         size = min(OPENING_SIZE_MM, 0.8 * thickness / sheet.scale)
         turn = upright_deg(wall.direction)
@@ -74,22 +75,8 @@ def openings(sheet: Sheet, room: Room, page: Page) -> Iterator[str]:
         yield centred(centre, opening.id, size_mm=size, turn_deg=turn, css="soft over")
 
 
-def _leaf(sheet: Sheet, wall: Wall, door: Door, page: Page) -> Iterator[str]:
-    """The leaf open and the arc it sweeps."""
-    sign = 1.0 if door.hinge == "right" else -1.0
-    side = 1.0 if door.swing == "in" else -1.0
-    points = []
-    for i in range(LEAF_POINTS + 1):
-        angle = math.radians(door.opens_deg * i / LEAF_POINTS)
-        along, off = door.hinge_mm + sign * door.width_mm * math.cos(angle), side * door.width_mm * math.sin(angle)
-        points.append(sheet.at(wall.point_mm(along, off)))
-    hinge = sheet.at(wall.point_mm(door.hinge_mm))
-    page.lines += [line_box(a, b) for a, b in zip(points[::4], [*points[4::4], hinge], strict=True)]
-    yield f'<path class="leaf" d="{path([*points, hinge])}"/>'
-
-
 def things(sheet: Sheet, room: Room, page: Page, low_under_mm: float) -> Iterator[str]:
-    """Obstacles: filled where they begin lower than ``low_under_mm``, dashed where they hang above it."""
+    """Obstacles: filled where they begin lower than ``low_under_mm``, dashed where they hang above it; what opens."""
     for thing in room.obstacles:
         css = "thing" if thing.low_mm[2] < low_under_mm else "above"
         corners = _footprint(sheet, thing)
@@ -103,6 +90,8 @@ def things(sheet: Sheet, room: Room, page: Page, low_under_mm: float) -> Iterato
             yield f'<circle class="{css}" cx="{number(x)}" cy="{number(y)}" r="{radius}"/>'
         else:
             yield f'<path class="{css}" d="{path(corners, closed=True)}"/>'
+        if isinstance(thing, Slab):
+            yield from openers(sheet, thing, page)
 
 
 def _upright(pipe: Pipe | PipeTail) -> bool:

@@ -8,9 +8,9 @@ from model3d.exchange.assembly import Colour, Node, with_distinct_names
 from model3d.parts.kinds import Spec
 from model3d.rooms import Finish
 from model3d.scene import Part, Scene
-from model3d.scene.values import ROOM_ROLES
+from model3d.scene.values import ROOM_ROLES, SWEPT_ROLES
 
-NOT_BODIES = frozenset({"door-swing"})  # room that something sweeps is no part of the building
+NOT_BODIES = SWEPT_ROLES  # room that something sweeps is no part of the building
 ALUMINIUM: Colour = (0.78, 0.80, 0.82)
 COLOURS: Mapping[str, Colour] = {
     "elbow": (0.72, 0.56, 0.30),

@@ -9,10 +9,11 @@ from model3d.motion import RIGID, Give
 from model3d.moves.bending import catch_bend_mm
 from model3d.moves.shapes import BENT, part_id
 from model3d.scene import Part
+from model3d.scene.values import SWEPT_ROLES
 
 Find = Callable[[str], Part]
 FLEXIBLE = frozenset({"o-ring", "hose"})  # squeezed in their bores; bent by hand
-NOT_STANDING = frozenset({"door-swing"})
+NOT_STANDING = SWEPT_ROLES
 LATCH_LEGS = frozenset({"press"})
 LIP_LEGS = frozenset({"raise", "press"})
 PIECES = frozenset({"piece", "dry-piece"})

@@ -19,7 +19,7 @@ from model3d.moves.ways import Site, bracket_ways, hand_ways, piece_ways
 from model3d.parts.profile import PieceSpec
 from model3d.parts.room import CylinderSpec
 from model3d.scene import Part, Scene
-from model3d.scene.values import ROOM_ROLES
+from model3d.scene.values import ROOM_ROLES, SWEPT_ROLES
 from model3d.steps.moves import approaches, room_vector
 
 FURTHEST_MM = 400.0  # nothing is asked to be moved further than this
@@ -51,11 +51,12 @@ class Blockade:
 
     @property
     def whole_thing(self) -> tuple[Part, ...]:
-        """All parts of what stands in the way (a socket's plate and box)."""
+        """All parts of what stands in the way (a socket's plate and box), and what its drawers and doors take."""
         thing = self.thing
         if thing.obstacle is None:
             return (thing,)
-        return tuple(p for p in self.site.scene.room if p.obstacle == thing.obstacle and p.role == thing.role)
+        roles = {thing.role, *SWEPT_ROLES}
+        return tuple(p for p in self.site.scene.room if p.obstacle == thing.obstacle and p.role in roles)
 
 
 def remedy_of(case: Blockade) -> str:
@@ -101,7 +102,7 @@ def _moved(case: Blockade) -> Iterator[str]:
     """The shortest move of the thing along the wall, out from it or up that frees this step and stops no other."""
     lengths: list[tuple[float, str]] = []
     frame = case.site.group[0] if case.site.group else case.site.pieces[str(case.site.find(case.stop.mover).piece)]
-    low = min(_box_low_mm(case.site, p) for p in case.whole_thing)
+    low = min(_box_low_mm(case.site, p) for p in case.whole_thing if p.role not in SWEPT_ROLES)
     for way, words in WAYS:
         if (way[2] and low < OFF_FLOOR_MM) or (case.thing.role == "bracket" and not way[0]):
             continue
@@ -193,7 +194,7 @@ def _clear(site: Site, moved: dict[str, Part]) -> bool:
         body = site.shapes.body(part)
         before = site.shapes.body(site.find(part.id))
         for other in site.scene.parts:
-            if other.id in moved or other.role in FLEXIBLE or other.role == "door-swing":
+            if other.id in moved or other.role in FLEXIBLE or other.role in SWEPT_ROLES:
                 continue
             if _shares(site, other, body) and (other.role not in ROOM_ROLES or not _shares(site, other, before)):
                 return False

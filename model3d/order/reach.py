@@ -18,12 +18,13 @@ from model3d.layout import Piece
 from model3d.moves.shapes import Shapes
 from model3d.parts.fittings import SpigotSpec
 from model3d.scene import Part
+from model3d.scene.values import SWEPT_ROLES
 
 APART_MM = 25.0
 REACH_MM = 500.0  # nothing further counts
 HAND_MM = 100.0  # how much of a piece's end, and how far in front of it, hands are at work
 END = Literal["start", "end"]
-NOT_MET = frozenset({"floor", "door-swing"})
+NOT_MET = SWEPT_ROLES | {"floor"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from model3d.plans.colours import Colour
+from model3d.plans.drawers import WrittenCupboardDoor, WrittenDrawer
 from model3d.plans.shape import Point
 from model3d.sources import Distance, Entry, Length, Name, Size
 
@@ -49,6 +50,8 @@ class WrittenFurniture(Entry):
     height: Size | None = None
     colour: Colour | None = None
     fixed: bool = Field(default=False, description="Whether it is built in: an obstacle to the run, and checked.")
+    drawers: tuple[WrittenDrawer, ...] = Field(default=(), description="Of what is built in: checked as well.")
+    doors: tuple[WrittenCupboardDoor, ...] = Field(default=(), description="Of what is built in: checked as well.")
 
 
 class WrittenViewpoint(Entry):

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from model3d.plans.drawers import WrittenCupboardDoor, WrittenDrawer
 from model3d.plans.shape import Point
 from model3d.sources import Distance, Entry, Length, Name, Size
 
@@ -81,6 +82,9 @@ class WrittenTrunking(Entry):
 class WrittenBox(Entry):
     """A box of any size: on a wall, from ``at`` on, or on the floor, its first corner at ``floor`` and turned
     by ``turn`` degrees. ``up`` is its underside.
+
+    Its front is the face to the room, or with ``front`` the one at its left or right as you look at the wall; on the
+    floor its depth goes from back to front.
     """
 
     id: Name
@@ -94,6 +98,9 @@ class WrittenBox(Entry):
     width: Size
     depth: Size
     height: Size
+    front: Literal["room", "left", "right"] = Field(default="room", description="Which face its drawers are in.")
+    drawers: tuple[WrittenDrawer, ...] = ()
+    doors: tuple[WrittenCupboardDoor, ...] = ()
 
 
 class WrittenShelf(Entry):

@@ -33,7 +33,7 @@ class WrittenDoor(Entry):
 
 
 class WrittenWindow(Entry):
-    """A window."""
+    """A window. With ``swing: in`` its casement, as wide as it, opens into the room; a pair has ``hinge: both``."""
 
     id: Name
     kind: Literal["window"]
@@ -44,6 +44,15 @@ class WrittenWindow(Entry):
     height: Size = 1200.0
     sill_depth: Distance = Field(default=0.0, description="How far the sill board stands into the room.")
     sill_thickness: Size = 20.0
+    swing: Literal["in", "out"] | None = Field(
+        default=None, description="Whether its casement opens into the room; left out, it does not open."
+    )
+    hinge: Literal["left", "right", "both"] | None = Field(
+        default=None, description="Side of the hinges as you face the wall, both for a pair; left when left out."
+    )
+    opens: Annotated[float, Field(gt=0, le=180)] | None = Field(
+        default=None, description="By how much it opens, degrees; 90 when left out."
+    )
 
 
 AnyOpening = Annotated[WrittenDoor | WrittenWindow, Field(discriminator="kind")]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from model3d.geometry.placement import Placement, Vec2, Vec3
 from model3d.plans.furniture import FurnitureKind
+from model3d.rooms.drawers import Opener
 from model3d.rooms.obstacles import Slab
 
 
@@ -15,7 +16,8 @@ class Furniture:
     """A piece of furniture in its own frame: x along its width, y from its back (0) to its front (depth), z up.
 
     ``colour`` is red, green, blue from 0 to 1 (sRGB), None for the usual one of its kind. ``wall_id`` is the wall it
-    stands against, None on the open floor. ``fixed`` says that it is built in.
+    stands against, None on the open floor. ``fixed`` says that it is built in;
+    ``openers`` are the drawers and doors of what is.
     """
 
     id: str
@@ -27,6 +29,7 @@ class Furniture:
     height_mm: float
     colour: Vec3 | None = None
     fixed: bool = False
+    openers: tuple[Opener, ...] = ()
 
     @property
     def outline_mm(self) -> tuple[Vec2, ...]:
@@ -78,7 +81,7 @@ class Before:
 
 
 def built_in(furniture: Iterable[Furniture]) -> tuple[Slab, ...]:
-    """What is built in, as obstacles: the box round each piece."""
+    """What is built in, as obstacles: the box round each piece, with its drawers and doors."""
     return tuple(
         Slab(
             id=f.id,
@@ -87,6 +90,7 @@ def built_in(furniture: Iterable[Furniture]) -> tuple[Slab, ...]:
             frame=f.frame,
             low_mm=(0.0, 0.0, 0.0),
             high_mm=(f.width_mm, f.depth_mm, f.height_mm),
+            openers=f.openers,
         )
         for f in furniture
         if f.fixed

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from model3d.geometry.placement import Placement, Vec3
+from model3d.rooms.drawers import Opener
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +111,7 @@ class Slab:
     """A rectangular obstacle: trunking, a box on the wall or the floor, a shelf, a sill; from ``low_mm`` to
     ``high_mm``.
 
-    ``wall_id`` is None for a box that stands on the floor away from a wall.
+    ``wall_id`` is None for a box that stands on the floor away from a wall. ``openers`` are its drawers and doors.
     """
 
     id: str
@@ -119,6 +120,7 @@ class Slab:
     frame: Placement
     low_mm: Vec3
     high_mm: Vec3
+    openers: tuple[Opener, ...] = ()
 
 
 Obstacle = Pipe | PipeTail | SocketOutlet | Slab

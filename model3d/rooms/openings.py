@@ -54,12 +54,31 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Sash:
+    """One sash of a casement, ``width_mm`` wide, hung at ``hinge_mm`` along the wall, on its surface: on the safe side,
+    since a frame that is set back has it reach less far.
+    """
+
+    hinge: Literal["left", "right"]
+    hinge_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Casement:
+    """What of a window opens into the room, about upright hinges; ``hinge`` as of a door, both for a pair."""
+
+    hinge: Literal["left", "right", "both"]
+    opens_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
     """A window from ``from_mm`` to ``to_mm`` along its wall, ``sill_mm`` to ``sill_mm + height_mm`` above the
     floor.
 
     ``sill_depth_mm`` is how far its sill board stands into the room, 0 for none; the board's top is at
-    ``sill_mm``.
+    ``sill_mm``. ``casement`` is None for a window that does not open into the room.
     """
 
     id: str
@@ -70,11 +89,25 @@ class Window:
     height_mm: float
     sill_depth_mm: float
     sill_thickness_mm: float
+    casement: Casement | None = None
 
     @property
     def width_mm(self) -> float:
         """Width of the opening."""
         return self.to_mm - self.from_mm
+
+    @property
+    def sashes(self) -> tuple[Sash, ...]:
+        """The sashes that open into the room, the one nearer the wall's first corner first."""
+        if self.casement is None:
+            return ()
+        wide = self.width_mm / (2.0 if self.casement.hinge == "both" else 1.0)
+        sides: tuple[Literal["left", "right"], ...] = ("right", "left")
+        return tuple(
+            Sash(hinge=side, hinge_mm=self.from_mm if side == "right" else self.to_mm, width_mm=wide)
+            for side in sides
+            if self.casement.hinge in (side, "both")
+        )
 
 
 Opening = Door | Window

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from model3d.geometry.placement import Placement, at, turned_about_z
+from model3d.geometry.placement import Placement, Vec3, at, turned_about_z
 from model3d.plans.colours import rgb
 from model3d.plans.furniture import FurnitureKind, WrittenBefore, WrittenFurniture, WrittenViewpoint
+from model3d.rooms.drawers import Opener
 from model3d.rooms.furniture import Before, Furniture, NamedView, Radiator
 from model3d.rooms.plane import is_inside
 from model3d.rooms.reading import Reading
+from model3d.rooms.resolve_drawers import resolved_openers
 from model3d.rooms.walls_known import WallsKnown
 from model3d.sources import near_miss
 
@@ -32,6 +34,7 @@ OFF_WALL_MM = 100.0
 """From the wall to the back of what stands against it: clear of the skirting, so that the air rises past it."""
 
 HUNG_AT_MM = 1300.0
+_WITHOUT_OPENERS: frozenset[FurnitureKind] = frozenset({"armchair", "chair", "lamp", "picture", "plant", "rug"})
 
 
 def resolved_furniture(
@@ -70,7 +73,21 @@ def _one(reading: Reading, walls: WallsKnown, entry: WrittenFurniture, height_mm
         height_mm=height,
         colour=None if entry.colour is None else rgb(entry.colour),
         fixed=entry.fixed,
+        openers=_openers(reading, entry, (width, depth, height)),
     )
+
+
+def _openers(reading: Reading, entry: WrittenFurniture, size: Vec3) -> tuple[Opener, ...]:
+    """The drawers and doors in the front of what is built in; a fault of what is not, or has none."""
+    for key in ("drawers", "doors"):
+        if getattr(entry, key) and entry.kind in _WITHOUT_OPENERS:
+            reading.fault(entry, f"a {entry.kind} has no {key}", key)
+        elif getattr(entry, key) and not entry.fixed:
+            message = f"'{key}' are looked at where they are built in: say 'fixed: true', or leave them out"
+            reading.fault(entry, message, key)
+    if not entry.fixed or entry.kind in _WITHOUT_OPENERS:
+        return ()
+    return resolved_openers(reading, (*entry.drawers, *entry.doors), (0.0, 0.0, 0.0), size, what=entry.id)
 
 
 def _frame(

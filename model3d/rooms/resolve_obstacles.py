@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from model3d.geometry.placement import Placement, turned_about_z
+from model3d.geometry.placement import Placement, Vec3, turned_about_z
+from model3d.plans.drawers import WrittenCupboardDoor, WrittenDrawer
 from model3d.plans.obstacles import (
     AnyObstacle,
     WrittenBox,
@@ -15,6 +16,7 @@ from model3d.plans.obstacles import (
 from model3d.rooms.obstacles import Obstacle, Pipe, PipeTail, Slab, SocketOutlet
 from model3d.rooms.plane import is_inside
 from model3d.rooms.reading import Reading
+from model3d.rooms.resolve_drawers import resolved_openers
 from model3d.rooms.walls_known import WallsKnown
 
 
@@ -171,13 +173,18 @@ def _box_on_wall(reading: Reading, entry: WrittenBox, frame: Placement) -> Slab 
         return None
     if entry.turn:
         reading.fault(entry, "'turn' is for a box on the floor; one on a wall stands square to it", "turn")
+    low = (entry.at, entry.off, entry.up)
+    high = (entry.at + entry.width, entry.off + entry.depth, entry.up + entry.height)
+    return _box(reading, entry, frame, low, high)
+
+
+def _box(reading: Reading, entry: WrittenBox, frame: Placement, low: Vec3, high: Vec3) -> Slab:
+    written: tuple[WrittenDrawer | WrittenCupboardDoor, ...] = (*entry.drawers, *entry.doors)
+    openers = resolved_openers(reading, written, low, high, front=entry.front, what=entry.id)
+    if entry.front != "room" and not written:
+        reading.fault(entry, "'front' says where drawers and doors are: give one", "front")
     return Slab(
-        id=entry.id,
-        kind="box",
-        wall_id=entry.wall,
-        frame=frame,
-        low_mm=(entry.at, entry.off, entry.up),
-        high_mm=(entry.at + entry.width, entry.off + entry.depth, entry.up + entry.height),
+        id=entry.id, kind="box", wall_id=entry.wall, frame=frame, low_mm=low, high_mm=high, openers=openers
     )
 
 
@@ -188,7 +195,7 @@ def _box_on_floor(reading: Reading, walls: WallsKnown, entry: WrittenBox) -> Sla
     x, y = entry.floor or (0.0, 0.0)
     frame = turned_about_z(entry.turn, (x, y, 0.0))
     size = (entry.width, entry.depth, entry.up + entry.height)
-    slab = Slab(id=entry.id, kind="box", wall_id=None, frame=frame, low_mm=(0.0, 0.0, entry.up), high_mm=size)
+    slab = _box(reading, entry, frame, (0.0, 0.0, entry.up), size)
     outer = walls.figures[0] if walls.outer_known else None
     if outer is not None and outer.ring is not None and not outer.crosses:
         ring = [c.at_mm for c in outer.ring.corners]

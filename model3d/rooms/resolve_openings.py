@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model3d.plans.openings import AnyOpening, WrittenDoor, WrittenWindow
-from model3d.rooms.openings import Casing, Door, Opening, Window
+from model3d.rooms.openings import Casement, Casing, Door, Opening, Window
 from model3d.rooms.reading import Reading
 from model3d.rooms.walls_known import WallsKnown
 
@@ -14,7 +14,7 @@ def resolved_openings(
     """The openings that stand on a wall there is; faults noted: off the wall, above it, one over another."""
     found: list[tuple[AnyOpening, Opening]] = []
     for entry in written:
-        opening = _door(entry) if isinstance(entry, WrittenDoor) else _window(entry)
+        opening = _door(entry) if isinstance(entry, WrittenDoor) else _window(reading, entry)
         if not walls.has(entry.wall):
             continue
         walls.fits(entry.wall, opening.from_mm, opening.to_mm, entry, f"the {entry.kind}")
@@ -57,7 +57,7 @@ def _door(entry: WrittenDoor) -> Door:
     )
 
 
-def _window(entry: WrittenWindow) -> Window:
+def _window(reading: Reading, entry: WrittenWindow) -> Window:
     return Window(
         id=entry.id,
         wall_id=entry.wall,
@@ -67,4 +67,16 @@ def _window(entry: WrittenWindow) -> Window:
         height_mm=entry.height,
         sill_depth_mm=entry.sill_depth,
         sill_thickness_mm=entry.sill_thickness,
+        casement=_casement(reading, entry),
     )
+
+
+def _casement(reading: Reading, entry: WrittenWindow) -> Casement | None:
+    """What opens into the room; a fault where hinges or an angle are given for a window that does not open."""
+    if entry.swing is None and not reading.in_part(entry):
+        for key in ("hinge", "opens"):
+            if getattr(entry, key) is not None:
+                reading.fault(entry, f"'{key}' is for a window that opens: give 'swing', in or out", key)
+    if entry.swing != "in":
+        return None
+    return Casement(hinge=entry.hinge or "left", opens_deg=90.0 if entry.opens is None else entry.opens)

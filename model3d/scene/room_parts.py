@@ -1,4 +1,4 @@
-"""The room as bodies: floor, walls with their openings, casings, sills, leaves, and the obstacles."""
+"""The room as bodies: floor, walls with their openings, casings, sills, leaves, the obstacles, and what they sweep."""
 
 from __future__ import annotations
 
@@ -7,14 +7,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from model3d.geometry.placement import Placement, Vec3, at
-from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SectorSpec, SlabSpec, WallHole, WallSpec
+from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SlabSpec, WallHole, WallSpec
 from model3d.rooms import Door, Obstacle, Pipe, PipeTail, Room, SocketOutlet, Wall, Window
 from model3d.scene.faces import Faces, off_mm
 from model3d.scene.frames import in_wall
+from model3d.scene.swept_parts import LEAF_GAP_MM, door_swing, openers, sash_swings
 from model3d.scene.values import Part
 
 FLOOR_MM = 20.0
-LEAF_GAP_MM = 8.0  # under a door leaf
 FRAME_BOARD_MM, FRAME_DEPTH_MM, GLASS_MM = 50.0, 60.0, 6.0
 
 
@@ -107,22 +107,7 @@ def _door(room: Room, door: Door) -> Iterator[Part]:
         spec=BoxSpec(size_mm=(door.width_mm, door.leaf_thickness_mm, door.height_mm - LEAF_GAP_MM)),
         placement=in_wall(wall, door.from_mm, -door.leaf_thickness_mm, LEAF_GAP_MM),
     )
-    if door.swing == "in":
-        right = door.hinge == "right"
-        yield Part(
-            id=f"room/{door.id}/swing",
-            name=f"Swing of door {door.id}",
-            role="door-swing",
-            wall=wall.id,
-            obstacle=door.id,
-            spec=SectorSpec(
-                radius_mm=door.width_mm,
-                start_deg=0.0 if right else 180.0,
-                sweep_deg=door.opens_deg if right else -door.opens_deg,
-                height_mm=door.height_mm - LEAF_GAP_MM,
-            ),
-            placement=in_wall(wall, door.hinge_mm, 0.0, LEAF_GAP_MM),
-        )
+    yield from door_swing(wall, door)
 
 
 def _window(room: Room, window: Window, thickness_mm: float) -> Iterator[Part]:
@@ -151,6 +136,7 @@ def _window(room: Room, window: Window, thickness_mm: float) -> Iterator[Part]:
             spec=BoxSpec(size_mm=(window.width_mm, window.sill_depth_mm, window.sill_thickness_mm)),
             placement=in_wall(wall, window.from_mm, 0.0, window.sill_mm - window.sill_thickness_mm),
         )
+    yield from sash_swings(wall, window)
 
 
 def _obstacle(thing: Obstacle) -> Iterator[Part]:
@@ -181,6 +167,7 @@ def _obstacle(thing: Obstacle) -> Iterator[Part]:
             thing.high_mm[2] - thing.low_mm[2],
         )
         yield _body(thing, "", BoxSpec(size_mm=size), at(*thing.low_mm))
+        yield from openers(thing)
 
 
 def _box(

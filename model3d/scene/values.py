@@ -11,11 +11,14 @@ from model3d.parts.kinds import Spec
 Role = Literal[
     "piece", "dry-piece", "clip", "elbow", "bridge", "o-ring", "spigot", "hose", "coupler", "valve-end", "cradle",
     "return-end", "turn-back-end", "bracket", "packer", "trim", "end-cap",
-    "floor", "wall", "casing", "sill", "window-frame", "glass", "door-leaf", "door-swing", "obstacle",
+    "floor", "wall", "casing", "sill", "window-frame", "glass", "door-leaf", "obstacle",
+    "door-swing", "sash-swing", "cupboard-swing", "drawer-travel",
 ]
-ROOM_ROLES: frozenset[str] = frozenset(
-    {"floor", "wall", "casing", "sill", "window-frame", "glass", "door-leaf", "door-swing", "obstacle"}
-)
+SWEPT_ROLES: frozenset[str] = frozenset({"door-swing", "sash-swing", "cupboard-swing", "drawer-travel"})
+"""Room that something takes as it opens: it is shut while anything is fitted, and is no body."""
+ROOM_ROLES: frozenset[str] = SWEPT_ROLES | {
+    "floor", "wall", "casing", "sill", "window-frame", "glass", "door-leaf", "obstacle",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
