@@ -5,13 +5,13 @@ it can be.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from model3d.checks.case import Case, keep_out
 from model3d.checks.kept_out import SPARE_MM
 from model3d.checks.swings import rehung, sector_of, stop_deg
-from model3d.geometry.placement import Vec3
+from model3d.geometry.placement import Vec3, scale
 from model3d.parts.room import BoxSpec, WallSpec
 from model3d.scene import Part
 
@@ -57,56 +57,68 @@ def _drawn_less(case: Case) -> Iterator[str]:
         return
     wide, out, high = spec.size_mm
 
-    def clear(by_mm: int) -> bool:
-        return case.free([replace(case.thing, spec=BoxSpec(size_mm=(wide, float(by_mm), high)))])
+    def stands(by_mm: int) -> bool:
+        return not case.free([replace(case.thing, spec=BoxSpec(size_mm=(wide, float(by_mm), high)))])
 
-    low, stuck = 1, math.ceil(out)
-    if not clear(low):
+    if stands(1):
         return
-    while stuck - low > 1:
-        middle = (low + stuck) // 2
-        low, stuck = (middle, stuck) if clear(middle) else (low, middle)
-    least = low - math.ceil(SPARE_MM)
+    least = _first(stands, 1, math.ceil(out)) - 1 - math.ceil(SPARE_MM)
     if least >= LEAST_DRAWN * out:
         yield f"pull {words(case.thing)} out no further than {least} mm"
 
 
+def _first(holds: Callable[[int], bool], low: int, high: int) -> int:
+    """The least whole number past ``low`` from which something holds: it does at ``high``, and does not at ``low``."""
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if holds(middle) else (middle, high)
+    return high
+
+
 def _moved_along(case: Case) -> Iterator[str]:
     """How far what it is in is moved along its wall, or off the wall of the run where it stands on none: the shorter
-    of the ways that leave everything clear.
+    of the ways that leave everything clear, with 2 mm to spare.
     """
-    found = [(math.hypot(*by), text) for by, text in _ways_off(case) if case.goes_moved(by) and _has_room(case, by)]
+    found = []
+    for way, most, text in _ways_off(case):
+
+        def free(by_mm: int, way: Vec3 = way) -> bool:
+            return case.free([replace(case.thing, placement=case.thing.placement.moved(scale(way, float(by_mm))))])
+
+        if 0 < most <= FURTHEST_MM and free(most):
+            by = _first(free, 0, most) + math.ceil(SPARE_MM)
+            if _has_room(case, scale(way, float(by))) and case.goes_moved(scale(way, float(by))):
+                found.append((by, text.format(by=by)))
     if found:
         yield min(found)[1]
 
 
-def _ways_off(case: Case) -> Iterator[tuple[Vec3, str]]:
+def _ways_off(case: Case) -> Iterator[tuple[Vec3, int, str]]:
+    """Ways in which the obstacle may be moved, how far it goes at most until it is past the boxes round all that it
+    meets, and the words for it.
+    """
     own = next((w for w in case.walls if w.wall == case.thing.wall), None)
     wall = own if own is not None else next(iter(case.own_walls), None)
     if wall is None:
         return
     low, high = case.trial.reach_mm(case.thing, wall.placement)
     met = [case.trial.reach_mm(p, wall.placement) for p in case.met]
-    name = case.thing.obstacle
+    x, y, name = wall.placement.x_axis, wall.placement.y_axis, case.thing.obstacle
     if own is None:
-        out = math.ceil(max(b[1] for _, b in met) - low[1] + SPARE_MM)
-        yield _along(wall, 1, out), f"move {name} {out} mm further out from wall {wall.wall}"
+        out = math.ceil(max(b[1] for _, b in met) - low[1])
+        yield y, out, f"move {name} {{by}} mm further out from wall {wall.wall}"
         return
-    left = math.ceil(max(b[0] for _, b in met) - low[0] + SPARE_MM)
-    right = math.ceil(high[0] - min(a[0] for a, _ in met) + SPARE_MM)
-    for by, side in ((left, "left"), (-right, "right")):
-        yield _along(wall, 0, by), f"move {name} {abs(by)} mm to the {side} along wall {wall.wall}"
-
-
-def _along(wall: Part, axis: int, by_mm: float) -> Vec3:
-    return wall.placement.vector((by_mm, 0.0, 0.0) if axis == 0 else (0.0, by_mm, 0.0))
+    left = math.ceil(max(b[0] for _, b in met) - low[0])
+    right = math.ceil(high[0] - min(a[0] for a, _ in met))
+    yield x, left, f"move {name} {{by}} mm to the left along wall {wall.wall}"
+    yield scale(x, -1.0), right, f"move {name} {{by}} mm to the right along wall {wall.wall}"
 
 
 def _has_room(case: Case, by_mm: Vec3) -> bool:
     """Whether the bodies moved are still before their wall, and in nothing else that stands in the room: by the boxes
     round them.
     """
-    if math.hypot(*by_mm) > FURTHEST_MM or not case.bodies:
+    if not case.bodies:
         return False
     others = [p for p in case.room if p.role in ("obstacle", "casing") and p.obstacle != case.thing.obstacle]
     for body in case.bodies:

@@ -41,6 +41,8 @@ openings:
   - {id: door, kind: door, wall: w1, at: 3150, width: 800, height: 2000, hinge: left, swing: in,
      casing: {width: 60, depth: 15}}
   - {id: window, kind: window, wall: w3, at: 1500, width: 1200, sill: 900, height: 1200, sill_depth: 150}
+  # A casement that opens into the room, from its sill up; a pair has 'hinge: both'.
+  # - {id: french, kind: window, wall: w4, at: 300, width: 800, sill: 160, swing: in, hinge: left, opens: 90}
 
 # 'up' is the height above the floor, 'off' the distance away from the wall.
 obstacles:
@@ -51,6 +53,11 @@ obstacles:
   # - {id: cable-duct, kind: trunking, wall: w4, from: 400, to: 2800, up: 600, height: 40, depth: 25}
   # - {id: chest, kind: box, floor: [1800, 1400], width: 900, depth: 450, height: 800}
   # - {id: shelf-1, kind: shelf, wall: w4, at: 800, width: 900, depth: 250, up: 1200}
+  # Chased into the wall, 'off' is negative: brackets stay off it.
+  # - {id: chase, kind: pipe, wall: w3, at: 700, off: -25, diameter: 15}
+  # What opens: 'out' is how far a drawer pulls out; 'from' and 'to' would be along the front, from its right.
+  # - {id: unit, kind: box, wall: w4, at: 1700, width: 900, depth: 450, height: 800, drawers: [{up: 500, out: 380}]}
+  # - {id: locker, kind: box, wall: w4, at: 2700, width: 500, depth: 450, height: 1800, doors: [{hinge: left}]}
 
 water: {flow: 55, return: 45}
 install: 18                 # temperature of the room while it is fitted

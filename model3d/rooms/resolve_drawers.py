@@ -66,11 +66,11 @@ def _up(
 ) -> tuple[float, float] | None:
     low = front[0] if entry.up is None else entry.up
     high = front[1] if entry.height is None else low + entry.height
-    message = f"the {kind} goes from {low:g} to {high:g} up, and {what} from {front[0]:g} to {front[1]:g}"
+    whole = f"and {what} goes from {front[0]:g} to {front[1]:g} up"
     if low < front[0] - _SAME_MM or low >= front[1]:
-        reading.fault(entry, message, "up")
+        reading.fault(entry, f"the {kind} begins at {low:g}, {whole}", "up")
     elif high > front[1] + _SAME_MM:
-        reading.fault(entry, message, "height")
+        reading.fault(entry, f"the {kind} ends at {high:g}, {whole}", "height")
     else:
         return low, high
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 from dataclasses import replace
@@ -19,7 +20,9 @@ from model3d.drawings.boxes import boxes_meet, within
 from model3d.drawings.labels import Ink, Page
 from model3d.drawings.plan_drawing import composed
 from model3d.drawings.sheet import MARGIN_MM, choose_sheet
+from model3d.families.reading import find_family
 from model3d.layout import lay_out
+from model3d.rooms.read_plan import plan_of as read_plan_of
 from tests.layout.every_joint import FAMILIES, every_joint_plan, family_of
 from tests.layout.random_rooms import rectilinear_points, skew_points
 from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
@@ -209,3 +212,34 @@ def test_names_are_written_out_safely() -> None:
     root = ElementTree.fromstring(plan_svg(odd, lay_out(odd, family), family))
     assert 'Mum & Dad\'s <room> "2"' in " ".join(words_of(root))
     assert "Mum & Dad's <room>" in (root.findtext(f"{SVG}title") or "")
+
+
+def test_what_opens_is_drawn_to_scale() -> None:
+    """A casement and a cupboard door are drawn open with the arc that they sweep, a drawer as it stands pulled out, all
+    dashed; what stands above one another once.
+    """
+    text = """\
+version: 1
+family: a-square
+room: {corners: [[0, 0], [4000, 0], [4000, 3000], [0, 3000]]}
+openings:
+  - {id: french, kind: window, wall: w3, at: 1000, width: 1200, swing: in, hinge: both}
+obstacles:
+  - {id: chest, kind: box, wall: w1, at: 1000, width: 900, depth: 400, height: 700,
+     drawers: [{up: 50, height: 200, out: 300}, {up: 300, height: 200, out: 300}], doors: [{hinge: left, up: 500}]}
+runs: [{id: A, start: {wall: w2, at: 500}, end: {wall: w2, at: 2500}}]
+"""
+    plan = read_plan_of(text, Path("plan.yaml"), find_family=find_family)
+    family = family_of("a-square")
+    root = ElementTree.fromstring(plan_svg(plan, lay_out(plan, family), family))
+    scale = scale_of(root)
+    shapes = [points_of(e) for e in of_class(root, "leaf")]
+    (drawer,) = [s for s in shapes if len(s) == 4]
+    lengths = [math.dist(a, b) * scale for a, b in itertools.pairwise(drawer)]
+    assert lengths == pytest.approx([300.0, 900.0, 300.0], abs=0.01 * scale)
+    radii = sorted(math.dist(s[0], s[-1]) * scale for s in shapes if len(s) > 4)
+    assert radii == pytest.approx([600.0, 600.0, 900.0], abs=0.01 * scale)
+    for leaf in (s for s in shapes if len(s) > 4):
+        radius = math.dist(leaf[0], leaf[-1])
+        assert [math.dist(p, leaf[-1]) for p in leaf[:-1]] == pytest.approx([radius] * (len(leaf) - 1), abs=0.01)
+        assert math.dist(leaf[0], leaf[-2]) == pytest.approx(math.sqrt(2.0) * radius, abs=0.01)

@@ -9,7 +9,7 @@ from jsonschema import Draft202012Validator
 
 from model3d.plans import Plan
 from model3d.plans.starter import starter_plan
-from model3d.rooms import CheckedPlan
+from model3d.rooms import CheckedPlan, Slab
 from model3d.rooms.read_plan import plan_of
 from model3d.sources import json_schema, source_of
 
@@ -39,7 +39,9 @@ def test_what_the_starter_plan_offers_in_notes_is_sound_too() -> None:
         re.M,
     )
     plan = checked(noted.sub(lambda m: m[1] or "", starter_plan()))
-    assert {o.id for o in plan.room.obstacles} >= {"riser", "tail", "cable-duct", "chest", "shelf-1"}
+    assert {o.id for o in plan.room.obstacles} >= {"riser", "tail", "cable-duct", "chest", "shelf-1", "chase", "unit"}
+    assert [len(w.sashes) for w in plan.room.windows] == [0, 1]
+    assert [len(o.openers) for o in plan.room.obstacles if isinstance(o, Slab) and o.openers] == [1, 1]
     assert [d.id for d in plan.dry_pieces] == ["dry-1"]
     assert [r.id for r in plan.room.islands] == ["pillar"]
     assert (plan.runs[0].end_fitting, plan.runs[0].return_fixed) == ("turn-back", True)
