@@ -157,7 +157,9 @@ def spread(
 
 
 def _clear(arrow: Arrow, projection: Projection, size: ArrowSize, paper: Paper) -> DrawnArrow:
-    """The arrow at the nearest station that costs least: ten for each pixel laid over something, .1 for each mm."""
+    """The arrow at the nearest station that costs least: ten for each pixel laid over something, one
+    for each that its words hide of its own line, .1 for each mm.
+    """
     best: tuple[float, DrawnArrow] | None = None
     for shift in sorted(_shifts(arrow), key=lambda by: math.hypot(*by)):
         far = 0.1 * math.hypot(*shift)
@@ -165,10 +167,23 @@ def _clear(arrow: Arrow, projection: Projection, size: ArrowSize, paper: Paper) 
             break
         for more, side in enumerate(SIDES if arrow.note else SIDES[:1]):
             made = drawn_arrow(arrow, shift, projection, size, side)
-            cost = far + 2.0 * more + 10 * paper.area_px(drawn(paper.size, made.shapes()))
+            cost = far + 2.0 * more + _own_cover_px(made)
+            cost += 10 * paper.area_px(drawn(paper.size, made.shapes()))
             best = (cost, made) if best is None or cost < best[0] else best
     assert best is not None
     return best[1]
+
+
+def _own_cover_px(made: DrawnArrow) -> float:
+    """How many pixels of an arrow's own line lie under its words."""
+    if made.note_box is None:
+        return 0.0
+    middle = len(made.outline) // 2
+    start, tip = np.add(made.outline[0], made.outline[-1]) / 2, np.asarray(made.outline[middle])
+    x, y = (start + np.linspace(0.0, 1.0, _STATIONS)[:, None] * (tip - start)).T
+    box = made.note_box
+    under = (box.left < x) & (x < box.right) & (box.top < y) & (y < box.bottom)
+    return float(under.mean() * np.linalg.norm(tip - start))
 
 
 def _shifts(arrow: Arrow) -> list[Vec3]:

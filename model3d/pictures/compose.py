@@ -5,6 +5,7 @@ drawn here.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -17,6 +18,7 @@ from model3d.pictures.marking import Window, marked
 from model3d.pictures.page import DrawnArrow, DrawnInset, Page
 from model3d.pictures.paper import Box, Disc, Paper, Px, Ring, Shape, Stroke
 from model3d.pictures.placing import CELL_PX, Spot, between, place_insets, worth_of
+from model3d.pictures.plan_map import map_box
 from model3d.pictures.sight import NOTHING, RayScene, only, sighting
 from model3d.pictures.solids import placed
 from model3d.pictures.stage import Arrow, Badge, Camera, Inset, Stage, Swing
@@ -57,14 +59,21 @@ class _Arrangement:
         """The boxes of the close-ups' titles, under each ring."""
         return tuple(head.box(centre, self.radius) for head, centre in zip(self.headings, self.centres, strict=True))
 
+    def ties(self) -> tuple[tuple[Px, Px], ...]:
+        """The lines from the places enlarged to the close-ups."""
+        return tuple(
+            between(spot.at, centre, spot.radius, self.radius)
+            for spot, centre in zip(self.spots, self.centres, strict=True)
+        )
+
     def shapes(self) -> Iterator[tuple[int, Shape]]:
         """The paper that is taken, each shape with the number of the close-up whose ring it is, or -1."""
         for arrow in self.arrows:
             yield from ((-1, shape) for shape in arrow.shapes())
-        for k, (spot, centre, head) in enumerate(zip(self.spots, self.centres, self.heads(), strict=True)):
+        each = zip(self.spots, self.centres, self.heads(), self.ties(), strict=True)
+        for k, (spot, centre, head, tie) in enumerate(each):
             yield k, Disc(at=centre, radius=self.radius + 5)
             yield -1, head
-            tie = between(spot.at, centre, spot.radius, self.radius)
             yield -1, Stroke(start=tie[0], end=tie[1], width=6.0)
             yield -1, Ring(at=spot.at, radius=spot.radius, width=6.0)
 
@@ -80,16 +89,20 @@ def composed(stage: Stage, theme: Theme) -> Page:
     taken = list(best.shapes())
     inside = Paper(size=theme.page_px).only_inside(around.panel.grown(-8))
     clear = inside.with_shapes(s for _, s in taken)
-    marks = marked(best.arrows, stage.badges, stage.callouts, best.window, theme, clear)
+    marks = marked(best.arrows, stage.badges, stage.callouts, best.window, theme, clear, best.ties())
     taken += ((-1, shape) for shape in marks.shapes())
+    lines = [*best.ties(), *marks.lines()]
     insets: list[DrawnInset] = []
-    seen = _looks_seen(best.view, best.window.frame)
+    seen = _looks_seen(best.window)
     for k, inset in enumerate(stage.insets):
         paper = inside.with_shapes(shape for owner, shape in taken if owner != k)
-        insets.append(_inset(stage, inset, best, k, paper, theme))
-        taken += ((-1, shape) for shape in insets[-1].marks.shapes())
-        side = round(2 * best.radius)
-        seen |= _looks_seen(insets[-1].view, Box(left=0, top=0, width=side, height=side))
+        made, looks = _inset(stage, inset, best, k, paper, theme, lines)
+        insets.append(made)
+        taken += ((-1, shape) for shape in made.marks.shapes())
+        lines += made.marks.lines()
+        seen |= looks
+    free = inside.with_shapes(shape for _, shape in taken)
+    plan = stage.plan_map
     return Page(
         size=theme.page_px,
         bands=bands(stage, theme, seen),
@@ -99,19 +112,20 @@ def composed(stage: Stage, theme: Theme) -> Page:
         marks=marks,
         insets=tuple(insets),
         side_view=stage.side_view,
+        plan_map=plan,
+        map_box=None if plan is None else map_box(plan, around.panel, best.window.worth, free),
         language=stage.frame.language,
     )
 
 
-def _looks_seen(view: View, frame: Box) -> set[str]:
+def _looks_seen(window: Window) -> set[str]:
     """The looks that take some paper in a picture, and those that are seen through."""
-    cells = view.scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
-    numbers, counts = np.unique(cells[cells != NOTHING], return_counts=True)
-    most = {view.solids[k].look: 0 for k in numbers}
+    numbers, counts = np.unique(window.ids[window.ids != NOTHING], return_counts=True)
+    most: Counter[str] = Counter()
     for k, count in zip(numbers, counts, strict=True):
-        most[view.solids[k].look] += int(count)
-    through = {str(solid.look) for solid in view.solids if solid.look == "ghost"}
-    return through | {str(look) for look, count in most.items() if count >= _SEEN_CELLS}
+        most[window.solids[k].look] += int(count)
+    through = {str(solid.look) for solid in window.solids if solid.look == "ghost"}
+    return through | {look for look, count in most.items() if count >= _SEEN_CELLS}
 
 
 def _arranged(stage: Stage, bed: Bed, panel: Box, theme: Theme) -> _Arrangement:
@@ -197,7 +211,8 @@ def _shade_mm(camera: Camera) -> float:
 
 def _window(view: View, frame: Box) -> Window:
     cells = view.scene.id_map(view.camera, (round(frame.width) // CELL_PX, round(frame.height) // CELL_PX))
-    return Window(camera=view.camera, frame=frame, worth=worth_of(cells, view.solids, frame))
+    worth = worth_of(cells, view.solids, frame)
+    return Window(camera=view.camera, frame=frame, ids=cells, solids=view.solids, worth=worth)
 
 
 def _arrows(
@@ -220,8 +235,17 @@ def _ring(inset: Inset, window: Window) -> Disc:
     return Disc(at=window.pixel(inset.ringed_mm), radius=radius)
 
 
-def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Paper, theme: Theme) -> DrawnInset:
-    """A close-up: its letters and arrows stay inside the ring, its words go where they hide least.
+def _inset(
+    stage: Stage,
+    inset: Inset,
+    at: _Arrangement,
+    number: int,
+    paper: Paper,
+    theme: Theme,
+    lines: Sequence[tuple[Px, Px]],
+) -> tuple[DrawnInset, set[str]]:
+    """A close-up, and the looks seen in it: its letters and arrows stay inside the ring, its words go where they hide
+    least and their leaders cross none of the ``lines``.
 
     Letters of clips that lie outside the ring are left to the main picture.
     """
@@ -236,10 +260,11 @@ def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Pap
     points = [*(badge.at_mm for badge in badges), *(callout.at_mm for callout in inset.callouts)]
     tips = [Disc(at=window.pixel(point), radius=9.0) for point in points]
     arrows = _arrows(inset.arrows, (), window, inset_size(theme), own.with_shapes(tips))
-    letters = marked(arrows, badges, (), window, theme, own)
+    letters = marked(arrows, badges, (), window, theme, own.with_shapes(tips))
     around = replace(window, worth=at.window.worth.with_round(window.worth, centre, radius))
-    words = marked(arrows, (), inset.callouts, around, theme, paper.with_shapes([*letters.shapes(), head]))
-    return DrawnInset(
+    free = paper.with_shapes([*letters.shapes(), head])
+    words = marked(arrows, (), inset.callouts, around, theme, free, [*lines, *letters.lines()])
+    made = DrawnInset(
         view=view,
         centre=centre,
         radius=radius,
@@ -253,6 +278,7 @@ def _inset(stage: Stage, inset: Inset, at: _Arrangement, number: int, paper: Pap
         icon=at.headings[number].icon_box(head),
         guides=tuple(_guides(inset, window)),
     )
+    return made, _looks_seen(window)
 
 
 def _guides(inset: Inset, window: Window) -> Iterable[tuple[Px, Px]]:

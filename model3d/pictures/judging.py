@@ -9,7 +9,7 @@ import numpy as np
 
 from model3d.pictures.page import DrawnInset, Page, crossed_leaders, overlaps
 from model3d.pictures.paper import FINE_PX, Box, Disc, Mask, Px, Shape, Stroke, drawn
-from model3d.pictures.sight import NOTHING, IdMap
+from model3d.pictures.sight import NOTHING, IdMap, only
 from model3d.pictures.stage import Stage
 from model3d.pictures.viewpoint import LEAST_SHARE
 
@@ -35,8 +35,37 @@ def page_faults(stage: Stage, page: Page) -> tuple[str, ...]:
 
 
 def _hidden(stage: Stage, page: Page) -> Iterator[str]:
-    if stage.subjects and page.view.share < LEAST_SHARE:
-        yield f"only {page.view.share:.0%} of the new part is seen"
+    """The new part's silhouette, alone from the same camera, against what is seen of it on the page: not behind other
+    parts, nor under close-ups, words and letters.
+    """
+    if stage.subjects and seen_share(stage, page) < LEAST_SHARE:
+        yield f"only {seen_share(stage, page):.0%} of the new part is seen"
+
+
+def seen_share(stage: Stage, page: Page) -> float:
+    """Share of the subject's silhouette that is seen on the finished page, 0 to 1; 1 without a subject. Arrows are
+    meant to lie on it and hide nothing here.
+    """
+    if not stage.subjects:
+        return 1.0
+    panel, scene = page.bands.panel, page.view.scene
+    size = round(panel.width) // FINE_PX, round(panel.height) // FINE_PX
+    alone = only(page.view.solids, stage.subjects).id_map(page.view.camera, size) != NOTHING
+    own = np.isin(scene.id_map(page.view.camera, size), scene.numbers(stage.subjects))
+    left, top = round(panel.left / FINE_PX), round(panel.top / FINE_PX)
+    over = drawn(page.size, _lying_over(page))[top : top + size[1], left : left + size[0]]
+    return float((own & alone & ~over).sum() / max(int(alone.sum()), 1))
+
+
+def _lying_over(page: Page) -> Iterator[Shape]:
+    """What hides the picture: close-ups with their titles, words, letters, the map."""
+    if page.map_box is not None:
+        yield page.map_box
+    for inset in page.insets:
+        yield Disc(at=inset.centre, radius=inset.radius)
+        yield inset.title_box
+    for marks in (page.marks, *(inset.marks for inset in page.insets)):
+        yield from (label.box for label in marks.tied())
 
 
 def inset_ids(inset: DrawnInset) -> IdMap:

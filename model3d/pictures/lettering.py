@@ -11,6 +11,7 @@ from PIL import ImageFont
 
 FAMILY = "DejaVu Sans"
 _SIDE_BEARING = 1.01
+_KEPT_BLOCKS = 4096
 
 
 def font_paths() -> tuple[Path, Path]:
@@ -47,6 +48,7 @@ class TextBlock:
         return self.size_px * 1.28
 
 
+@lru_cache(maxsize=_KEPT_BLOCKS)
 def set_text(text: str, size_px: float, most_px: float, bold: bool = False) -> TextBlock:
     """Break ``text`` into lines no wider than ``most_px``, at spaces, and inside a word only when it is
     wider by itself.
@@ -63,6 +65,7 @@ def set_text(text: str, size_px: float, most_px: float, bold: bool = False) -> T
     return TextBlock(lines=tuple(lines), size_px=size_px, bold=bold, width_px=widest, height_px=high)
 
 
+@lru_cache(maxsize=_KEPT_BLOCKS)
 def balanced(text: str, size_px: float, most_px: float, bold: bool = False) -> TextBlock:
     """As ``set_text``, with the lines made as even as the number of lines allows."""
     block = set_text(text, size_px, most_px, bold)

@@ -23,6 +23,7 @@ from model3d.pictures.page import (
     Swatch,
 )
 from model3d.pictures.paper import Box, Px
+from model3d.pictures.plan_map import map_icon
 from model3d.pictures.render import Raster
 from model3d.pictures.side_icon import side_icon
 from model3d.pictures.signs import sign
@@ -74,6 +75,8 @@ def _parts(page: Page, theme: Theme) -> Iterator[str]:
     panel = page.bands.panel
     for y in (panel.top, panel.bottom):
         yield _line((0.0, y), (float(page.size[0]), y), theme.rule, 1.5)
+    if page.plan_map is not None and page.map_box is not None:
+        yield from map_icon(page.plan_map, page.map_box, page.view.camera, theme)
     for inset in page.insets:
         yield from _tie(inset, theme)
     for arrow in page.marks.arrows:

@@ -11,7 +11,7 @@ from typing import Literal
 
 from model3d.pictures.lettering import TextBlock
 from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, crossing, drawn
-from model3d.pictures.stage import CalloutKind, Look, SideView
+from model3d.pictures.stage import CalloutKind, Look, PlanMap, SideView
 from model3d.pictures.viewpoint import View
 from model3d.wording import Language
 
@@ -90,10 +90,19 @@ class Marks:
         """All the paper that they and their leaders take."""
         for arrow in self.arrows:
             yield from arrow.shapes()
-        labels: list[DrawnBadge | DrawnCallout] = [*self.badges, *self.callouts]
-        for label in labels:
+        for label in self.tied():
             yield label.box
             yield Stroke(start=label.box.middle, end=label.tip, width=4.0)
+
+    def tied(self) -> tuple[DrawnBadge | DrawnCallout, ...]:
+        """The letters and the words."""
+        return (*self.badges, *self.callouts)
+
+    def lines(self) -> Iterator[tuple[Px, Px]]:
+        """What other leaders must not cross: the leaders of letters and words, and the diagonals of their boxes."""
+        for label in self.tied():
+            yield label.box.middle, label.tip
+            yield from label.box.diagonals
 
     def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
         """The marks by name."""
@@ -164,6 +173,8 @@ class Page:
     marks: Marks
     insets: tuple[DrawnInset, ...]
     side_view: SideView | None = None
+    plan_map: PlanMap | None = None
+    map_box: Box | None = None
     language: Language = "en"
 
     def labels(self) -> Iterator[tuple[str, tuple[Shape, ...]]]:
@@ -178,17 +189,21 @@ class Page:
             yield f"swatch {swatch.look}", (swatch.box,)
         for inset in self.insets:
             yield "title " + " ".join(inset.title.block.lines), (inset.title_box,)
+        if self.map_box is not None:
+            yield "the map", (self.map_box,)
         for marks in (self.marks, *(inset.marks for inset in self.insets)):
             yield from marks.labels()
 
-    def leaders(self) -> Iterator[tuple[str, tuple[Px, Px]]]:
-        """Every line of the main picture that ties a mark to its place, by name."""
+    def leaders(self) -> Iterator[tuple[str, tuple[Px, Px], Box | None]]:
+        """Every line that ties a mark to its place, by name, and the box it begins under."""
         for inset in self.insets:
-            yield "close-up " + " ".join(inset.title.block.lines), inset.leader()
-        for badge in self.marks.badges:
-            yield f"badge {badge.letter}", (badge.box.middle, badge.tip)
-        for callout in self.marks.callouts:
-            yield "callout " + " ".join(callout.text.block.lines), (callout.box.middle, callout.tip)
+            yield "close-up " + " ".join(inset.title.block.lines), inset.leader(), None
+        for marks in (self.marks, *(inset.marks for inset in self.insets)):
+            for badge in marks.badges:
+                yield f"badge {badge.letter}", (badge.box.middle, badge.tip), badge.box
+            for callout in marks.callouts:
+                name = "callout " + " ".join(callout.text.block.lines)
+                yield name, (callout.box.middle, callout.tip), callout.box
 
 
 DISC_PX = 17.0
@@ -214,14 +229,33 @@ def overlaps(page: Page, slack_px: float = 8.0) -> tuple[str, ...]:
 
 
 def crossed_leaders(page: Page) -> tuple[str, ...]:
-    """Pairs of leaders of the main picture that cross."""
+    """Pairs of leaders that cross, and leaders that run under the box of another label."""
     named = list(page.leaders())
-    return tuple(
+    crossed = [
         f"{name} crosses {other}"
-        for k, (name, line) in enumerate(named)
-        for other, second in named[k + 1 :]
+        for k, (name, line, _) in enumerate(named)
+        for other, second, _ in named[k + 1 :]
         if crossing(line, second)
-    )
+    ]
+    under = [
+        f"the leader of {name} runs under {other}"
+        for name, line, own in named
+        for other, _, box in named
+        if box is not None and box is not own and _through(line, box)
+    ]
+    under += [
+        f"the leader of {name} runs under the map"
+        for name, line, _ in named
+        if page.map_box is not None and _through(line, page.map_box)
+    ]
+    return (*crossed, *under)
+
+
+def _through(line: tuple[Px, Px], box: Box) -> bool:
+    """Whether a line runs through a box."""
+    inner = box.grown(-2.0)
+    ends = any(inner.holds(Box(left=x, top=y, width=0.0, height=0.0)) for x, y in line)
+    return ends or any(crossing(line, diagonal) for diagonal in inner.diagonals)
 
 
 _RIM_PX = 100

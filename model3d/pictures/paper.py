@@ -44,6 +44,11 @@ class Box:
         """Centre."""
         return self.left + self.width / 2, self.top + self.height / 2
 
+    @property
+    def diagonals(self) -> tuple[tuple[Px, Px], tuple[Px, Px]]:
+        """Its two diagonals: a line that runs through the box from side to side crosses one of them."""
+        return ((self.left, self.top), (self.right, self.bottom)), ((self.left, self.bottom), (self.right, self.top))
+
     def grown(self, by: float) -> Box:
         """The same with ``by`` more on each side."""
         return Box(left=self.left - by, top=self.top - by, width=self.width + 2 * by, height=self.height + 2 * by)

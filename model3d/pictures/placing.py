@@ -10,7 +10,7 @@ from itertools import permutations
 import numpy as np
 import numpy.typing as npt
 
-from model3d.pictures.paper import FINE_PX, Box, Paper, Px
+from model3d.pictures.paper import FINE_PX, Box, Paper, Px, crossing
 from model3d.pictures.sight import NOTHING, IdMap
 from model3d.pictures.solids import PlacedMesh
 
@@ -31,6 +31,7 @@ _STEP_PX = 12
 _BATCH = 128
 _LEADER_SAMPLES = 96
 _FAR_WORTH = 0.5
+_CROSSED = 6000.0
 _ORDERED_PX = 60.0
 _REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0, 240.0)
 
@@ -273,15 +274,21 @@ def _coarse(paper: Paper, worth: Worth) -> npt.NDArray[np.bool_]:
 
 
 def place_label(
-    size: tuple[float, float], tip: Px, worth: Worth, paper: Paper, reach: tuple[float, ...] = _REACH_PX
+    size: tuple[float, float],
+    tip: Px,
+    worth: Worth,
+    paper: Paper,
+    lines: Sequence[tuple[Px, Px]] = (),
+    reach: tuple[float, ...] = _REACH_PX,
 ) -> Box:
     """A free rectangle for a label near ``tip``: in rings round it first, then anywhere in the panel.
 
     Never over what is taken on ``paper``; of the free places, the one that covers and crosses the least, near
-    the tip. Raises ValueError when there is no free place at all.
+    the tip; its leader crosses one of the ``lines`` only where it cannot be helped. Raises ValueError when there is no
+    free place at all.
     """
+    best: tuple[float, Box] | None = None
     for candidates in (_round(size, tip, reach), _everywhere(size, worth.panel)):
-        best: tuple[float, Box] | None = None
         for option in candidates:
             if not paper.free(option.grown(4.0)):
                 continue
@@ -289,11 +296,14 @@ def place_label(
             leader = between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
             cost = 0.35 * (far - min(size) / 2) + worth.under(option) + 0.5 * worth.along(*leader)
             cost += 60.0 * paper.along_px(*leader)
+            cost += _CROSSED * sum(crossing((option.middle, tip), line) for line in lines)
             if best is None or cost < best[0]:
                 best = cost, option
-        if best is not None:
-            return best[1]
-    raise ValueError(f"no free place for a label of {size[0]:.0f} x {size[1]:.0f} pixels")
+        if best is not None and best[0] < _CROSSED:
+            break
+    if best is None:
+        raise ValueError(f"no free place for a label of {size[0]:.0f} x {size[1]:.0f} pixels")
+    return best[1]
 
 
 def _to_rim(size: tuple[float, float], middle: Px, tip: Px) -> float:

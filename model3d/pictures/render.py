@@ -58,7 +58,7 @@ class Studio:
         for light in self._lights(facing):
             plotter.add_light(light)
         plotter.clear_actors()
-        plotter.window_size = list(size_px)
+        plotter.render_window.SetSize(*size_px)  # setting the plotter's own size would draw the empty window
         ordered = sorted(solids, key=lambda solid: solid.look)
         for look, group in groupby(ordered, key=lambda solid: solid.look):
             self._add(list(group), self._theme.surfaces[look], camera)

@@ -16,6 +16,7 @@ from model3d.pictures.stage import Actor, Look, Mesh, Points, Triangles
 SHARP_DEG = 25.0
 _WELD_MM = 1e-4
 _KEPT_MESHES = 512
+_KEPT_SOLIDS = 2048
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -50,17 +51,19 @@ def turned(directions: Points, placement: Placement) -> Points:
 
 
 def placed(actors: Iterable[Actor], meshes: Mapping[str, Mesh]) -> tuple[PlacedMesh, ...]:
-    """Every actor's mesh where it stands."""
-    return tuple(
-        PlacedMesh(
-            id=actor.id,
-            look=actor.look,
-            facing=actor.facing,
-            mesh=meshes[actor.mesh_key],
-            placement=actor.placement,
-            vertices_mm=moved(meshes[actor.mesh_key].vertices_mm, actor.placement),
-        )
-        for actor in actors
+    """Every actor's mesh where it stands; the same object for the same actor, as long as it is kept."""
+    return tuple(_placed(actor, meshes[actor.mesh_key]) for actor in actors)
+
+
+@lru_cache(maxsize=_KEPT_SOLIDS)
+def _placed(actor: Actor, mesh: Mesh) -> PlacedMesh:
+    return PlacedMesh(
+        id=actor.id,
+        look=actor.look,
+        facing=actor.facing,
+        mesh=mesh,
+        placement=actor.placement,
+        vertices_mm=moved(mesh.vertices_mm, actor.placement),
     )
 
 
@@ -103,6 +106,7 @@ def _normals(points: Points, faces: Triangles) -> Points:
     return np.asarray(across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-300))
 
 
+@lru_cache(maxsize=_KEPT_MESHES)
 def cut_away(solid: PlacedMesh, at_mm: Vec3, normal: Vec3) -> PlacedMesh | None:
     """What is left of a closed mesh when the side of ``normal`` is taken away; the cut is closed by a flat
     face.

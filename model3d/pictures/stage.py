@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from model3d.geometry.placement import Placement, Vec3
+from model3d.geometry.placement import Placement, Vec2, Vec3
 from model3d.wording import Language
 
 Look = Literal[
@@ -165,6 +165,17 @@ class SideView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanMap:
+    """The room from above: its outline and those of what stands free in it, and the pieces as lines: up ``before``, and
+    going up ``now``. Room frame, mm.
+    """
+
+    rings: tuple[tuple[Vec2, ...], ...]
+    before: tuple[tuple[Vec2, Vec2], ...] = ()
+    now: tuple[tuple[Vec2, Vec2], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
     """A plane that opens what hides a joint: what lies on the side of ``normal`` is taken away from the
     actors named.
@@ -261,8 +272,8 @@ class Stage:
     ``facing`` is the level direction from the target wall into the room: the viewer stands on that side.
     ``subject_ids`` names what must be seen; empty: every actor that looks ``new``. ``framed_ids`` names what the
     picture must hold besides. ``overview`` stands the viewer higher, for what stands on several walls. ``side_view``
-    is drawn beside the titles of close-ups that say a clip's face, and in the legend. ``camera`` None: chosen by
-    rule. Raises ValueError when an id comes twice, a mesh key or a subject is unknown.
+    is drawn beside the titles of close-ups that say a clip's face, and in the legend; ``plan_map`` in a free corner.
+    ``camera`` None: chosen by rule. Raises ValueError when an id comes twice, a mesh key or a subject is unknown.
     """
 
     meshes: Mapping[str, Mesh]
@@ -278,6 +289,7 @@ class Stage:
     framed_ids: tuple[str, ...] = ()
     overview: bool = False
     side_view: SideView | None = None
+    plan_map: PlanMap | None = None
     camera: Camera | None = None
 
     def __post_init__(self) -> None:

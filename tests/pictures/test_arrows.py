@@ -114,3 +114,17 @@ def test_the_length_stands_beside_the_number(along: float, side: NoteSide) -> No
     assert not (drawn(size, [Disc(at=made.snag, radius=10)]) & drawn(size, [made.note_box])).any()
     near = math.dist(made.note_box.middle, made.disc)
     assert near < made.note_box.width / 2 + SIZE.disc + 4
+
+
+@pytest.mark.parametrize("way", [(-200, 0, 150), (200, 0, 150), (-200, 0, -150)])
+def test_an_arrow_is_not_under_its_own_words(way: Vec3) -> None:
+    """Where the usual place of its words is taken, they go to a side on which they do not hide the arrow."""
+    arrow = Arrow(start_mm=HERE, end_mm=way, label="4", kind="press", note="9 mm")
+    usual = drawn_arrow(arrow, HERE, flat, SIZE)
+    assert usual.note_box is not None
+    taken = Paper(size=THEME.page_px).with_shapes([usual.note_box])
+    (made,) = spread([arrow], flat, PANEL, SIZE, taken)
+    assert made.note_box is not None
+    assert made.note_box != usual.note_box
+    own = drawn(THEME.page_px, [Outline(points=made.outline)])
+    assert float((own & drawn(THEME.page_px, [made.note_box])).sum()) * 4 < 40.0

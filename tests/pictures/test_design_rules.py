@@ -6,21 +6,24 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
 
-from model3d.geometry.placement import dot
+from model3d.geometry.placement import dot, subtract
 from model3d.pictures.compose import composed
 from model3d.pictures.judging import inset_ids
 from model3d.pictures.page import Page
 from model3d.pictures.sight import NOTHING
+from model3d.pictures.solids import placed
 from model3d.pictures.stage import Look, Stage
 from model3d.pictures.staging import StepStages
 from model3d.pictures.theme import THEME
 from model3d.pictures.viewpoint import AZIMUTHS_DEG
 from model3d.pictures.views import direction
 from model3d.steps import Step
+from model3d.steps.moves import room_vector
 from tests.pictures.pages import project_of, stages_of
 
 STRONG: frozenset[Look] = frozenset({"new", "clip-front", "clip-back", "fitting", "hose", "valve"})
@@ -106,6 +109,27 @@ def test_arrows_show_the_action(fitting: tuple[StepStages, tuple[Step, ...]]) ->
             assert float(np.linalg.norm(way)) == pytest.approx(leg.length_mm, abs=1e-6)
             out = float(np.dot(way, stage.facing))
             assert out == pytest.approx(leg.to_mm[1] - leg.from_mm[1], abs=1e-6)
+
+
+def test_each_arrow_starts_where_the_piece_then_is(fitting: tuple[StepStages, tuple[Step, ...]]) -> None:
+    """The first leg's arrow starts on the piece as it is drawn; the arrow of each later leg on the piece where the leg
+    before it has brought it, and each leg begins where the one before it ended.
+    """
+    stages, steps = fitting
+    pieces = {piece.mark: piece for piece in project_of("bay").layout.pieces}
+    for step in (s for s in steps if s.kind == "piece"):
+        stage = stages.stage(step.number)
+        boxes = {solid.id: solid.vertices_mm for solid in placed(stage.actors, stage.meshes)}
+        drawn = np.concatenate([boxes[i] for i in stage.subjects])
+        offered = np.concatenate([found for i, found in boxes.items() if i.endswith("/offered")])
+        assert all(leg.from_mm == before.to_mm for before, leg in pairwise(step.legs))
+        piece = pieces[step.pieces[0]]
+        for arrow in stage.arrows:
+            leg = step.legs[int(arrow.label) - 1]
+            since = room_vector(piece, subtract(leg.from_mm, step.legs[0].to_mm))
+            there = drawn if leg.name == "offer" else offered + since
+            assert (arrow.start_mm >= there.min(axis=0) - 1e-6).all(), (step.title, arrow.label)
+            assert (arrow.start_mm <= there.max(axis=0) + 1e-6).all(), (step.title, arrow.label)
 
 
 def test_the_viewpoint_stays_put(pages: list[tuple[Step, Stage, Page]]) -> None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
 import pytest
 
 from model3d.pictures.compose import composed
-from model3d.pictures.judging import page_faults
+from model3d.pictures.judging import page_faults, seen_share
 from model3d.pictures.page import DrawnInset, Page
 from model3d.pictures.paper import Box
+from model3d.pictures.sight import RayScene
 from model3d.pictures.stage import Stage
 from model3d.pictures.theme import THEME
 from tests.pictures.pages import project_of, stages_of
@@ -49,10 +51,23 @@ def test_the_page_itself_is_clean(made: Made) -> None:
 
 
 def test_a_hidden_piece_is_found(made: Made) -> None:
-    """Less than 60 % of the new piece's silhouette is a fault, 60 % is not."""
+    """Less than 60 % of the new piece's silhouette is a fault: behind a board, or under close-ups."""
     stage, page = made
-    assert has(page_faults(stage, replace(page, view=replace(page.view, share=0.59))), "59% of the new part")
-    assert page_faults(stage, replace(page, view=replace(page.view, share=0.6))) == ()
+    assert seen_share(stage, page) > 0.6
+    solids = page.view.solids
+    piece = next(solid for solid in solids if solid.id in stage.subjects)
+    nearer = piece.vertices_mm + 0.1 * np.subtract(page.view.camera.eye_mm, piece.vertices_mm)
+    board = replace(piece, id="board", look="fitted", vertices_mm=nearer)
+    behind = replace(page.view, scene=RayScene([*solids, board]))
+    assert has(page_faults(stage, replace(page, view=behind)), "% of the new part is seen")
+    where = np.asarray(page.view.scene.id_map(page.view.camera, round_size(page)) == solids.index(piece)).nonzero()
+    middle = float(where[1].mean()) + page.bands.panel.left, float(where[0].mean()) + page.bands.panel.top
+    assert has(page_faults(stage, with_inset(page, 0, centre=middle, radius=260.0)), "% of the new part is seen")
+
+
+def round_size(page: Page) -> tuple[int, int]:
+    """The size of the panel in whole pixels."""
+    return round(page.bands.panel.width), round(page.bands.panel.height)
 
 
 def test_a_joint_too_small_is_found(made: Made) -> None:
@@ -100,6 +115,35 @@ def test_a_leader_through_another_close_up_is_found(made: Made) -> None:
 def moved(inset: DrawnInset) -> tuple[float, float]:
     """Half a ring's width from a close-up."""
     return inset.centre[0] + inset.radius / 2, inset.centre[1]
+
+
+def test_leaders_in_close_ups_are_looked_at(made: Made) -> None:
+    """Two leaders of a close-up that cross, and a leader that runs under the box of other words."""
+    stage, page = made
+    number = next(k for k, inset in enumerate(page.insets) if len(inset.marks.callouts) > 1)
+    first, second, *_ = page.insets[number].marks.callouts
+    (x, y), (u, v) = first.tip, second.tip
+    swapped = (
+        replace(first, box=replace(first.box, left=u - 200.0, top=v - 150.0), tip=(u, v)),
+        replace(second, box=replace(second.box, left=u - 100.0, top=v - 60.0), tip=(x - 300.0, y)),
+    )
+    found = page_faults(stage, with_marks(page, number, callouts=swapped))
+    assert has(found, "callout Grease") or has(found, "callout Screws")
+    assert any("crosses" in fault and fault.count("callout") == 2 for fault in found)
+    over = replace(second, box=replace(second.box, left=x - 40.0, top=y - 60.0))
+    far = replace(first, box=replace(first.box, left=x - 60.0, top=y - 240.0))
+    assert has(page_faults(stage, with_marks(page, number, callouts=(far, over))), "runs under callout")
+
+
+def test_a_map_over_something_is_found(made: Made) -> None:
+    """The small map laid over an arrow, and over the leader of a close-up."""
+    stage, page = made
+    assert page.map_box is not None
+    x, y = page.marks.arrows[0].disc
+    assert has(page_faults(stage, replace(page, map_box=replace(page.map_box, left=x - 20.0, top=y - 20.0))), "the map")
+    (x, y), (u, v) = page.insets[0].leader()
+    tie = replace(page.map_box, left=(x + u) / 2 - page.map_box.width / 2, top=(y + v) / 2 - page.map_box.height / 2)
+    assert has(page_faults(stage, replace(page, map_box=tie)), "runs under the map")
 
 
 def test_a_letter_off_its_clip_is_found(made: Made) -> None:

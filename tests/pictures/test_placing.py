@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -130,3 +131,15 @@ def test_a_panel_too_low_for_close_ups_costs_without_end() -> None:
     low = Box(left=0, top=100, width=1600, height=240)
     flat = Worth(cells=np.zeros((60, 400)), panel=low)
     assert place_insets([Spot(at=(800, 200), radius=30, title=(200, 40))], 130, flat, PAPER)[1] == math.inf
+
+
+def test_a_leader_goes_round_another() -> None:
+    """A label beyond a line would have the nearest free place; it is put on its own side of it, however far."""
+    wall = Box(left=700, top=100, width=200, height=330)
+    paper = PAPER.only_inside(PANEL).with_shapes([replace(wall, left=900), wall, replace(wall, left=500)])
+    across = (200.0, 440.0), (1400.0, 440.0)
+    tip = (800.0, 436.0)
+    near = place_label((150, 40), tip, plain_worth(), paper)
+    round_it = place_label((150, 40), tip, plain_worth(), paper, [across])
+    assert crossing((near.middle, tip), across)
+    assert not crossing((round_it.middle, tip), across)

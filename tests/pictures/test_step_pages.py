@@ -57,6 +57,16 @@ def _some(every: Iterator[tuple[str, StepStages, Step]]) -> Iterator[tuple[str, 
     return ((name, stages, step) for name, stages, step in every if step.number == 2)
 
 
+def test_each_wall_says_how_many_brackets() -> None:
+    """The step of the brackets says of each wall how many it gets; together they are all of the run."""
+    project = project_of("bay")
+    stage = stages_of(project).stage(1)
+    counts = [int(callout.text.split()[-1]) for callout in stage.callouts]
+    pieces = [piece for piece in project.layout.pieces if piece.run == "A"]
+    assert sum(counts) == sum(len(piece.brackets) for piece in pieces) == 40
+    assert len(counts) == len({piece.wall.id for piece in pieces})
+
+
 def test_three_rooms_by_chance_have_no_faults() -> None:
     """The first piece of three rooms by chance: all that a page must show is on it, and nothing lies over anything."""
     found = {name: faults_of(stages.stage(step.number)) for name, stages, step in islice(_some(fittings(3, 100)), 3)}

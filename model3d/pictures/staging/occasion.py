@@ -17,8 +17,8 @@ from model3d.wording import Catalogue, catalogue
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Occasion:
-    """A step to be drawn: what is up already, what it brings, the pieces it puts up, near one first, and the joints
-    before, between and after them.
+    """A step to be drawn: what is up already, what it brings, the pieces it puts up, near one first, the joints
+    before, between and after them, and every piece of the room.
     """
 
     family: Family
@@ -30,6 +30,7 @@ class Occasion:
     near: Joint | None
     far: Joint | None
     between: tuple[Joint, ...]
+    every_piece: tuple[Piece, ...] = ()
 
     @property
     def words(self) -> Catalogue:

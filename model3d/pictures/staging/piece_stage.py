@@ -13,19 +13,20 @@ from model3d.pictures.staging.looks import fitted_look, new_look, waiting_look
 from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.near_end import near_inset
 from model3d.pictures.staging.occasion import Occasion
-from model3d.pictures.staging.poses import actors, on_piece, room_actors, run_direction, shifts
+from model3d.pictures.staging.poses import actors, on_piece, room_actors, run_direction, shifted, shifts
+from model3d.pictures.staging.room_map import room_map
 from model3d.pictures.staging.side_view import side_view
 from model3d.pictures.staging.words import captions
 from model3d.steps import MoveLeg
 from model3d.steps.moves import room_vector
 from model3d.steps.words import pressed_together
 
-PRESSED_AT = 0.45  # a press pushes on the middle of the front, clear of the arrows on the top edge
+PRESSED_AT = 0.7  # a press pushes on the front, under the arrows on the top edge, and where the new piece hides it not
 
 
 def piece_stage(at: Occasion, library: MeshLibrary) -> Stage:
-    """Fitted parts muted, the new piece strong where its approach sets out, a ghost where it is offered when it does
-    not come straight; an arrow a leg, a close-up a joint.
+    """Fitted parts muted, the new piece strong where its approach sets out, a ghost where it is offered; an arrow a
+    leg, the first from the piece, the others from the ghost; a close-up a joint.
     """
     pose = at.setting_out()
     moved = at.travelling(pose)
@@ -53,6 +54,7 @@ def piece_stage(at: Occasion, library: MeshLibrary) -> Stage:
         insets=tuple(insets),
         subject_ids=tuple(p.id for p in travels if p.role in ("piece", "dry-piece")),
         side_view=side_view(at.family) if any(inset.face for inset in insets) else None,
+        plan_map=room_map(at),
     )
 
 
@@ -63,8 +65,8 @@ def _insets(at: Occasion, library: MeshLibrary) -> list[Inset]:
 
 
 def _ghosts(at: Occasion, library: MeshLibrary) -> list[Actor]:
-    """The pieces where they are offered, when they come slanting, along the wall, from above or swinging."""
-    if at.step.approach is None or at.step.approach.name == "straight":
+    """The pieces where they are offered."""
+    if at.step.approach is None:
         return []
     offered = at.offered()
     found = []
@@ -74,8 +76,8 @@ def _ghosts(at: Occasion, library: MeshLibrary) -> list[Actor]:
     return found
 
 
-def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
-    """One arrow a leg on the piece as it is shown, in their order from left to right as the viewer sees it; two for a
+def _arrows(at: Occasion, setting_out: Placement) -> tuple[Arrow, ...]:
+    """One arrow a leg where the piece then is, in their order from left to right as the viewer sees it; two for a
     press at both ends together. A swing is drawn apart.
     """
     legs = [(k, leg) for k, leg in enumerate(at.step.legs, 1) if not _swings_in(at, leg)]
@@ -87,9 +89,7 @@ def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
         if leg.name == "press" and both:
             shares = [0.2, 0.88]
         snag_share = _nearer(at, shares)
-        way = pose.vector(room_vector(at.pieces[0], subtract(leg.to_mm, leg.from_mm)))
-        if leg.name == "offer":
-            way = at.offer_way()
+        pose, way = _leg(at, leg, setting_out)
         height = PRESSED_AT if leg.name == "press" else 1.0
         for share in shares:
             start = _on_front(at, pose, share, height)
@@ -105,6 +105,14 @@ def _arrows(at: Occasion, pose: Placement) -> tuple[Arrow, ...]:
                 )
             )
     return tuple(found)
+
+
+def _leg(at: Occasion, leg: MoveLeg, setting_out: Placement) -> tuple[Placement, Vec3]:
+    """Where the piece is when a leg begins, from its final place, and the way it then goes, room frame."""
+    if leg.name == "offer":
+        return setting_out, at.offer_way()
+    first = at.pieces[0]
+    return shifted(room_vector(first, leg.from_mm)), room_vector(first, subtract(leg.to_mm, leg.from_mm))
 
 
 def _nearer(at: Occasion, shares: Sequence[float]) -> float:

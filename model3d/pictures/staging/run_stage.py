@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from model3d.geometry.placement import Placement, Vec3, add, scale
-from model3d.pictures.stage import Arrow, Frame, Look, Stage
+from model3d.pictures.stage import Arrow, Callout, Frame, Look, Stage
 from model3d.pictures.staging.looks import brought_look, fitted_look, new_look
 from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.occasion import Occasion
@@ -14,6 +16,8 @@ from model3d.pictures.staging.words import captions
 from model3d.scene import Part
 
 COVER_AWAY_MM = 110.0
+FOOT_OUT_MM = 60.0
+COVER_SHIFT_MM = 60.0
 
 
 def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
@@ -41,6 +45,7 @@ def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
         ),
         facing=_facing(at),
         arrows=tuple(_arrow(p, moved[p.id]) for p in new if p.id in moved),
+        callouts=_counts(at, new) if at.step.kind == "brackets" else (),
         insets=insets,
         subject_ids=tuple(p.id for p in new) or tuple(run_ids),
         framed_ids=tuple(run_ids) if at.step.kind == "covers" else (),
@@ -56,6 +61,22 @@ def _look_before(at: Occasion, part: Part, mine: set[str]) -> Look:
     return fitted_look(part)
 
 
+def _counts(at: Occasion, new: Sequence[Part]) -> tuple[Callout, ...]:
+    """How many brackets go on each wall, where there are several walls: those near the viewer are seen from behind."""
+    walls: dict[str, list[Part]] = {}
+    for part in new:
+        if part.role == "bracket" and part.wall is not None:
+            walls.setdefault(part.wall, []).append(part)
+    if len(walls) < 2:
+        return ()
+    found = []
+    for parts in walls.values():
+        first, last = (p.placement.point((0.0, FOOT_OUT_MM, 0.0)) for p in (parts[0], parts[-1]))
+        middle = scale(add(first, last), 0.5)
+        found.append(Callout(at_mm=middle, text=at.words.say("inset.bracket", count=len(parts))))
+    return tuple(found)
+
+
 def _facing(at: Occasion) -> Vec3:
     """The direction the run's longest wall faces: the viewer stands on that side."""
     longest = max(at.pieces, key=lambda p: p.cut_length_mm)
@@ -65,7 +86,9 @@ def _facing(at: Occasion) -> Vec3:
 def _arrow(part: Part, move: Placement) -> Arrow:
     """From the room onto the cover, toward where it goes."""
     by, middle = move.origin_mm, _middle(part)
-    return Arrow(start_mm=add(middle, scale(by, 2.6)), end_mm=add(middle, scale(by, 1.4)), kind="press")
+    start = add(middle, scale(by, 2.6))
+    up, down = (add(start, (0.0, 0.0, z)) for z in (COVER_SHIFT_MM, -COVER_SHIFT_MM))
+    return Arrow(start_mm=start, end_mm=add(middle, scale(by, 1.4)), kind="press", along_mm=(down, up))
 
 
 def _middle(part: Part) -> Vec3:

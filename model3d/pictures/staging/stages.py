@@ -37,6 +37,7 @@ class StepStages:
             near=near,
             between=between,
             far=far,
+            every_piece=self._layout.pieces,
         )
         return piece_stage(occasion, self._library) if step.kind == "piece" else run_stage(occasion, self._library)
 
