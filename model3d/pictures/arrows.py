@@ -23,6 +23,8 @@ SIDES: tuple[NoteSide, ...] = get_args(NoteSide)
 _PUSHES = ("press", "tap")
 _STATIONS = 21
 NOTE_PX = 96.0
+_SHRINKS = (1.0, 0.8, 0.62)
+_FREE_PX = 8.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +37,11 @@ class ArrowSize:
     most: float
     disc: float = DISC_PX
     note: float = 18.0
+
+    def times(self, share: float) -> ArrowSize:
+        """Slimmer and shorter arrows; numbers and words keep their size."""
+        long = self.least * share, self.most * share
+        return replace(self, shaft=self.shaft * share, head=self.head * share, least=long[0], most=long[1])
 
 
 def main_size(theme: Theme) -> ArrowSize:
@@ -141,9 +148,22 @@ def spread(
     arrows: Sequence[Arrow], projection: Projection, panel: Box, size: ArrowSize, paper: Paper
 ) -> tuple[DrawnArrow, ...]:
     """Every arrow on the page, each shifted along its own line as little as keeps it off ``paper`` and in the
-    panel.
+    panel; all of them smaller where they would lie over one another.
     """
     paper = paper.only_inside(panel.grown(-6))
+    best: tuple[float, tuple[DrawnArrow, ...]] = math.inf, ()
+    for share in _SHRINKS:
+        made = _spread(arrows, projection, size.times(share), paper)
+        over = _over_one_another_px(made, paper.size)
+        best = (over, made) if over < best[0] else best
+        if over <= _FREE_PX:
+            break
+    return best[1]
+
+
+def _spread(
+    arrows: Sequence[Arrow], projection: Projection, size: ArrowSize, paper: Paper
+) -> tuple[DrawnArrow, ...]:
     done: list[DrawnArrow] = []
     free = paper
     for arrow in arrows:
@@ -154,6 +174,15 @@ def spread(
         if others.area_px(drawn(paper.size, done[k].shapes())) > 0:
             done[k] = _clear(arrow, projection, size, others)
     return tuple(done)
+
+
+def _over_one_another_px(arrows: Sequence[DrawnArrow], page_px: tuple[int, int]) -> float:
+    """Pixels that more than one arrow takes, for every arrow past the first."""
+    paper, over = Paper(size=page_px), 0.0
+    for arrow in arrows:
+        over += paper.area_px(drawn(page_px, arrow.shapes()))
+        paper = paper.with_shapes(arrow.shapes())
+    return over
 
 
 def _clear(arrow: Arrow, projection: Projection, size: ArrowSize, paper: Paper) -> DrawnArrow:

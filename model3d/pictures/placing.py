@@ -99,7 +99,7 @@ def place_insets(spots: Sequence[Spot], radius: float, worth: Worth, paper: Pape
         return (), 0.0
     cells = worth.cells + np.where(_coarse(paper, worth), _TAKEN, 0.0)
     covered = _covered(cells, radius)
-    costs = [_cover_costs(spot, radius, worth, cells, covered) for spot in spots]
+    costs = [_cover_costs(k, spots, radius, worth, cells, covered) for k in range(len(spots))]
     if any(len(x) == 0 for x, _, _ in costs):
         return tuple(worth.panel.middle for _ in spots), math.inf
     best: tuple[dict[int, Px], float] = {}, math.inf
@@ -126,11 +126,12 @@ def _covered(cells: Floats, radius: float) -> Floats:
 
 
 def _cover_costs(
-    spot: Spot, radius: float, worth: Worth, cells: Floats, covered: Floats
+    number: int, spots: Sequence[Spot], radius: float, worth: Worth, cells: Floats, covered: Floats
 ) -> tuple[Floats, Floats, Floats]:
-    """Candidate centres (x and y, flat) and what each costs by what its ring and title cover and its
-    distance.
+    """Candidate centres (x and y, flat) and what each costs by what its ring and title cover, other spots among it, and
+    its distance.
     """
+    spot = spots[number]
     panel, edge, low = worth.panel, radius + 14, radius + spot.title[1]
     side = max(edge, spot.title[0] / 2 + 12)
     x, y = np.meshgrid(
@@ -148,6 +149,9 @@ def _cover_costs(
     beside = np.abs(x - spot.at[0]) < spot.title[0] / 2 + spot.radius + 8
     below = np.abs(y + radius + spot.title[1] / 2 - 12 - spot.at[1]) < spot.title[1] / 2 + spot.radius + 8
     own = np.where((far < radius + spot.radius + 26) | (beside & below), 1e5, 0.0)
+    for other in (other for k, other in enumerate(spots) if k != number):
+        own += np.where(np.hypot(x - other.at[0], y - other.at[1]) < radius + other.radius + 8, 1e4, 0.0)
+        own += np.where(_under_title(spot, x, y, radius, other), 1e4, 0.0)
     return x, y, np.maximum(covered[rows, columns], 0.0) + title + own + _FAR_WORTH * np.maximum(far - radius, 0.0)
 
 
@@ -166,8 +170,6 @@ def _best_centre(
         wide = (spot.title[0] + other.title[0]) / 2 + 12
         stacked = (np.abs(x - centre[0]) < max(2 * radius, wide)) & (np.abs(y - centre[1]) < 2 * radius + title + 8)
         cost += np.where(stacked | (np.hypot(x - centre[0], y - centre[1]) < 2 * radius + 30), 1e6, 0.0)
-        cost += np.where(np.hypot(x - other.at[0], y - other.at[1]) < radius + other.radius + 8, 1e4, 0.0)
-        cost += np.where(_under_title(spot, x, y, radius, other), 1e4, 0.0)
         swapped = (x - centre[0]) * (spot.at[0] - other.at[0]) < 0
         cost += np.where(swapped & (abs(spot.at[0] - other.at[0]) > _ORDERED_PX), 4e3, 0.0)
     best: tuple[Px, float] = (worth.panel.middle, math.inf)

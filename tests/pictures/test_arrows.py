@@ -128,3 +128,16 @@ def test_an_arrow_is_not_under_its_own_words(way: Vec3) -> None:
     assert made.note_box != usual.note_box
     own = drawn(THEME.page_px, [Outline(points=made.outline)])
     assert float((own & drawn(THEME.page_px, [made.note_box])).sum()) * 4 < 40.0
+
+
+def test_arrows_that_cannot_be_shifted_apart_are_drawn_smaller() -> None:
+    """Two arrows side by side, too near for their heads, are both drawn slimmer; alone each has its usual size."""
+    near = [Arrow(start_mm=(x, 0, 0), end_mm=(x, 0, 60), kind="offer") for x in (0.0, 66.0)]
+    free = Paper(size=THEME.page_px)
+    alone = [spread([arrow], flat, PANEL, SIZE, free)[0] for arrow in near]
+    both = spread(near, flat, PANEL, SIZE, free)
+    first, second = (drawn(THEME.page_px, arrow.shapes()) for arrow in alone)
+    assert (first & second).any()
+    first, second = (drawn(THEME.page_px, arrow.shapes()) for arrow in both)
+    assert not (first & second).any()
+    assert all(area(small.outline) < area(usual.outline) for small, usual in zip(both, alone, strict=True))

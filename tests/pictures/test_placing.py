@@ -143,3 +143,15 @@ def test_a_leader_goes_round_another() -> None:
     round_it = place_label((150, 40), tip, plain_worth(), paper, [across])
     assert crossing((near.middle, tip), across)
     assert not crossing((round_it.middle, tip), across)
+
+
+def test_no_close_up_lies_on_the_place_of_another() -> None:
+    """Two places side by side at the panel's lower left: neither close-up covers the other's place, though the nearest
+    free paper for each is there.
+    """
+    spots = [Spot(at=(150, 650), radius=54, title=(200, 40)), Spot(at=(205, 640), radius=54, title=(200, 40))]
+    left = PAPER.with_shapes([Box(left=560, top=100, width=1040, height=700)])
+    centres, _ = place_insets(spots, 130, plain_worth(), left)
+    for spot in spots:
+        for centre in centres:
+            assert math.dist(spot.at, centre) > 130 + spot.radius

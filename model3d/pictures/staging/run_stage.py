@@ -17,7 +17,7 @@ from model3d.scene import Part
 
 COVER_AWAY_MM = 110.0
 FOOT_OUT_MM = 60.0
-COVER_SHIFT_MM = 60.0
+COVER_ARROW = (0.4, 3.4)  # where an arrow may point, where arrows would meet: onto the cover, or further off
 
 
 def run_stage(at: Occasion, library: MeshLibrary) -> Stage:
@@ -87,8 +87,8 @@ def _arrow(part: Part, move: Placement) -> Arrow:
     """From the room onto the cover, toward where it goes."""
     by, middle = move.origin_mm, _middle(part)
     start = add(middle, scale(by, 2.6))
-    up, down = (add(start, (0.0, 0.0, z)) for z in (COVER_SHIFT_MM, -COVER_SHIFT_MM))
-    return Arrow(start_mm=start, end_mm=add(middle, scale(by, 1.4)), kind="press", along_mm=(down, up))
+    near, far = (add(middle, scale(by, share)) for share in COVER_ARROW)
+    return Arrow(start_mm=start, end_mm=add(middle, scale(by, 1.4)), kind="press", along_mm=(near, far))
 
 
 def _middle(part: Part) -> Vec3:
