@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import islice, permutations
 
 import numpy as np
 
@@ -12,7 +11,7 @@ from model3d.geometry.placement import Vec3
 from model3d.pictures.lettering import set_text
 from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, Marks, PlacedText
 from model3d.pictures.paper import Box, Disc, Paper, Px, Stroke, crossing
-from model3d.pictures.placing import Worth, place_label
+from model3d.pictures.placing import Worth, label_places, place_label
 from model3d.pictures.sight import IdMap
 from model3d.pictures.solids import PlacedMesh
 from model3d.pictures.stage import Badge, Callout, Camera, Points
@@ -21,7 +20,8 @@ from model3d.pictures.views import project
 
 MARK_PX = 30.0
 PAD_PX = 9.0
-_MOST_ORDERS = 6
+WORDS_PX = 300.0
+_FEW = 3
 
 Line = tuple[Px, Px]
 
@@ -80,32 +80,78 @@ def marked(
 def _all_words(
     callouts: Sequence[Callout], window: Window, theme: Theme, paper: Paper, lines: Sequence[Line]
 ) -> tuple[DrawnCallout, ...]:
-    """The words, placed in the first order in which no leader crosses another; else in the order that crosses least."""
-    best: tuple[int, tuple[DrawnCallout, ...]] | None = None
-    for order in islice(permutations(range(len(callouts))), _MOST_ORDERS):
-        left, known, crossings = paper, list(lines), 0
-        words: dict[int, DrawnCallout] = {}
-        for k in order:
-            words[k] = _words(callouts[k], window, theme, left, known)
-            tie = words[k].box.middle, words[k].tip
-            crossings += sum(crossing(tie, line) for line in known)
-            known += (tie, *words[k].box.diagonals)
-            left = left.with_shapes([words[k].box, Stroke(start=tie[0], end=tie[1], width=4.0)])
-        if best is None or crossings < best[0]:
-            best = crossings, tuple(words[k] for k in range(len(callouts)))
-        if crossings == 0:
-            break
-    return best[1] if best is not None else ()
+    """The words: a few together, so that no leader crosses another; many, or where that cannot be, one after the
+    other.
+    """
+    for fine in (False, True) if 1 < len(callouts) <= _FEW else ():
+        together = _together(callouts, window, theme, paper, lines, fine)
+        if together is not None:
+            return together
+    words: list[DrawnCallout] = []
+    for callout in callouts:
+        size, tip = _size(callout, theme), window.pixel(callout.at_mm)
+        known = (*lines, *Marks(callouts=tuple(words)).lines())
+        words.append(_words(callout, place_label(size, tip, window.worth, paper, known), tip, theme))
+        paper = paper.with_shapes([words[-1].box, Stroke(start=words[-1].box.middle, end=tip, width=4.0)])
+    return tuple(words)
 
 
-def _words(
-    callout: Callout, window: Window, theme: Theme, paper: Paper, lines: Sequence[Line]
-) -> DrawnCallout:
-    tip = window.pixel(callout.at_mm)
-    block = set_text(callout.text, theme.callout_px, 300.0)
+def _together(
+    callouts: Sequence[Callout], window: Window, theme: Theme, paper: Paper, lines: Sequence[Line], fine: bool
+) -> tuple[DrawnCallout, ...] | None:
+    """The cheapest places for all of the words at which nothing crosses or covers another; None where there are none
+    near their points.
+    """
+    tips = [window.pixel(callout.at_mm) for callout in callouts]
+    places = [
+        label_places(_size(callout, theme), tip, window.worth, paper, lines, fine)
+        for callout, tip in zip(callouts, tips, strict=True)
+    ]
+    best: tuple[float, tuple[Box, ...]] | None = None
+
+    def place(cost: float, boxes: tuple[Box, ...]) -> None:
+        nonlocal best
+        k = len(boxes)
+        if k == len(places):
+            best = cost, boxes
+            return
+        least = sum(options[0][0] for options in places[k + 1 :])
+        for own, box in places[k]:
+            if best is not None and cost + own + least >= best[0]:
+                return
+            if not any(_meet(box, tips[k], other, tip) for other, tip in zip(boxes, tips, strict=False)):
+                place(cost + own, (*boxes, box))
+
+    if all(places):
+        place(0.0, ())
+    if best is None:
+        return None
+    each = zip(callouts, best[1], tips, strict=True)
+    return tuple(_words(callout, box, tip, theme) for callout, box, tip in each)
+
+
+def _meet(box: Box, tip: Px, other: Box, other_tip: Px) -> bool:
+    """Whether two labels lie over one another, or the leader of one runs over the other or its leader."""
+    wide, high = box.width + other.width + 12.0, box.height + other.height + 12.0
+    apart = abs(box.middle[0] - other.middle[0]), abs(box.middle[1] - other.middle[1])
+    if apart[0] < wide / 2 and apart[1] < high / 2:
+        return True
+    own, others = (box.middle, tip), (other.middle, other_tip)
+    return any(crossing(own, line) for line in (others, *other.grown(4.0).diagonals)) or any(
+        crossing(others, line) for line in box.grown(4.0).diagonals
+    )
+
+
+def _size(callout: Callout, theme: Theme) -> tuple[float, float]:
+    """The size of the box of some words."""
+    block = set_text(callout.text, theme.callout_px, WORDS_PX)
     mark = MARK_PX if callout.kind != "plain" else 0.0
-    size = block.width_px + 2 * PAD_PX + mark, max(block.height_px, mark - 4) + PAD_PX
-    place = place_label(size, tip, window.worth, paper, lines)
+    return block.width_px + 2 * PAD_PX + mark, max(block.height_px, mark - 4) + PAD_PX
+
+
+def _words(callout: Callout, place: Box, tip: Px, theme: Theme) -> DrawnCallout:
+    block = set_text(callout.text, theme.callout_px, WORDS_PX)
+    mark = MARK_PX if callout.kind != "plain" else 0.0
     top = place.middle[1] - block.height_px / 2
     text = PlacedText(block=block, left=place.left + PAD_PX + mark, top=top, colour=theme.ink)
     return DrawnCallout(text=text, kind=callout.kind, box=place, tip=tip)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -32,6 +32,7 @@ _BATCH = 128
 _LEADER_SAMPLES = 96
 _FAR_WORTH = 0.5
 _CROSSED = 6000.0
+_ABOUT_PX = 280.0
 _ORDERED_PX = 60.0
 _REACH_PX = (34.0, 52.0, 76.0, 104.0, 140.0, 190.0, 240.0)
 
@@ -291,21 +292,51 @@ def place_label(
     """
     best: tuple[float, Box] | None = None
     for candidates in (_round(size, tip, reach), _everywhere(size, worth.panel)):
-        for option in candidates:
-            if not paper.free(option.grown(4.0)):
-                continue
-            far = math.dist(option.middle, tip)
-            leader = between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
-            cost = 0.35 * (far - min(size) / 2) + worth.under(option) + 0.5 * worth.along(*leader)
-            cost += 60.0 * paper.along_px(*leader)
-            cost += _CROSSED * sum(crossing((option.middle, tip), line) for line in lines)
-            if best is None or cost < best[0]:
-                best = cost, option
+        found = _priced(candidates, size, tip, worth, paper, lines)
+        best = min((best, *found) if best is not None else found, key=lambda each: each[0], default=None)
         if best is not None and best[0] < _CROSSED:
             break
     if best is None:
         raise ValueError(f"no free place for a label of {size[0]:.0f} x {size[1]:.0f} pixels")
     return best[1]
+
+
+def label_places(
+    size: tuple[float, float],
+    tip: Px,
+    worth: Worth,
+    paper: Paper,
+    lines: Sequence[tuple[Px, Px]] = (),
+    fine: bool = False,
+) -> list[tuple[float, Box]]:
+    """Free rectangles for a label in rings round ``tip``, or, ``fine``, on a grid about it, each with its cost, the
+    cheapest first; none whose leader crosses one of the ``lines``.
+    """
+    candidates = _about(size, tip) if fine else _round(size, tip, _REACH_PX)
+    found = _priced(candidates, size, tip, worth, paper, lines)
+    return sorted(((cost, box) for cost, box in found if cost < _CROSSED), key=lambda each: each[0])
+
+
+def _priced(
+    candidates: Iterable[Box],
+    size: tuple[float, float],
+    tip: Px,
+    worth: Worth,
+    paper: Paper,
+    lines: Sequence[tuple[Px, Px]],
+) -> list[tuple[float, Box]]:
+    """The free ones of some rectangles, each with what it and its leader cover and cross, and how far off it is."""
+    found = []
+    for option in candidates:
+        if not paper.free(option.grown(4.0)):
+            continue
+        far = math.dist(option.middle, tip)
+        leader = between(option.middle, tip, _to_rim(size, option.middle, tip) + 6, 18.0)
+        cost = 0.35 * (far - min(size) / 2) + worth.under(option) + 0.5 * worth.along(*leader)
+        cost += 60.0 * paper.along_px(*leader)
+        cost += _CROSSED * sum(crossing((option.middle, tip), line) for line in lines)
+        found.append((cost, option))
+    return found
 
 
 def _to_rim(size: tuple[float, float], middle: Px, tip: Px) -> float:
@@ -322,6 +353,14 @@ def _round(size: tuple[float, float], tip: Px, reach: tuple[float, ...]) -> Iter
             hug = min(size[0] / 2 / max(abs(ex), 1e-9), size[1] / 2 / max(abs(ey), 1e-9))
             x, y = tip[0] + ex * (far + hug), tip[1] + ey * (far + hug)
             yield Box(left=x - size[0] / 2, top=y - size[1] / 2, width=size[0], height=size[1])
+
+
+def _about(size: tuple[float, float], tip: Px) -> Iterator[Box]:
+    reach = np.arange(-_ABOUT_PX, _ABOUT_PX + 1.0, 10.0)
+    for x in reach:
+        for y in reach:
+            left, top = tip[0] + float(x) - size[0] / 2, tip[1] + float(y) - size[1] / 2
+            yield Box(left=left, top=top, width=size[0], height=size[1])
 
 
 def _everywhere(size: tuple[float, float], panel: Box) -> Iterator[Box]:

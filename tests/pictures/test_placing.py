@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from model3d.pictures.paper import Box, Disc, Outline, Paper, Ring, Stroke, crossing, drawn
+from model3d.pictures.paper import Box, Disc, Outline, Paper, Px, Ring, Stroke, crossing, drawn
 from model3d.pictures.placing import CELL_PX, Spot, Worth, place_insets, place_label
 
 PANEL = Box(left=0, top=100, width=1600, height=700)
@@ -145,11 +145,13 @@ def test_a_leader_goes_round_another() -> None:
     assert not crossing((round_it.middle, tip), across)
 
 
-def test_no_close_up_lies_on_the_place_of_another() -> None:
-    """Two places side by side at the panel's lower left: neither close-up covers the other's place, though the nearest
-    free paper for each is there.
-    """
-    spots = [Spot(at=(150, 650), radius=54, title=(200, 40)), Spot(at=(205, 640), radius=54, title=(200, 40))]
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [((156.6, 539.2), (212.6, 505.0)), ((210.8, 670.9), (267.5, 642.4)), ((387.5, 503.0), (446.9, 475.7))],
+)
+def test_no_close_up_lies_on_the_place_of_another(one: Px, other: Px) -> None:
+    """Two places side by side: neither close-up covers the other's place, though the nearest free paper is there."""
+    spots = [Spot(at=one, radius=54, title=(250, 34)), Spot(at=other, radius=54, title=(180, 60))]
     left = PAPER.with_shapes([Box(left=560, top=100, width=1040, height=700)])
     centres, _ = place_insets(spots, 130, plain_worth(), left)
     for spot in spots:
