@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from model3d.build.project import Project
+
+if TYPE_CHECKING:
+    from model3d.themes import Theme as ThemeFile
 
 Tick = Callable[[str, int, int], None]
 
@@ -27,8 +31,10 @@ class Wanted:
     corner: str | None = None
 
 
-def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = None) -> int:
-    """Write the film of what is wanted; return its frames.
+def film(
+    project: Project, wanted: Wanted, out: Path, *, look: ThemeFile | None = None, tick: Tick | None = None
+) -> int:
+    """Write the film of what is wanted, by the theme ``look`` or the usual one; return its frames.
 
     Raises NothingToFilmError, UnprovedError, NoVideoError, NoOpenGLError; ValueError for an ending that is no film's.
     """
@@ -36,7 +42,7 @@ def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = Non
     from model3d.pictures.moving.filming import Film
     from model3d.pictures.moving.reel import drawn, frame_count, refuse_ending, write_film
     from model3d.pictures.opengl import ready
-    from model3d.pictures.theme import THEME
+    from model3d.pictures.theme import THEME, themed
 
     refuse_ending(out)
     ready()
@@ -48,7 +54,8 @@ def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = Non
         said = [f.message for f in findings if any(p.split("/")[0] in marks for p in f.parts)]
         names = ", ".join(s.title for s in steps if s.number in blocked)
         raise UnprovedError("; ".join([f"not shown, since it does not go: {names}", *said]))
-    made = Film(project.layout, project.scene, steps, project.family, THEME)
+    theme = THEME if look is None else themed(look)
+    made = Film(project.layout, project.scene, steps, project.family, theme)
     found = made.corner(wanted.corner) if wanted.corner is not None else (made.step(n) for n in numbers)
     takes = [take for take in found if take is not None]
     count, done = frame_count(takes), 0
@@ -59,7 +66,7 @@ def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = Non
         if tick is not None:
             tick("frames", done, count)
 
-    write_film(out, drawn(takes, THEME, said_so))
+    write_film(out, drawn(takes, theme, said_so))
     return count
 
 

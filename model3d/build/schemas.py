@@ -25,8 +25,8 @@ def _family() -> dict[str, Any]:
 
 
 def _theme() -> dict[str, Any]:
-    from model3d.illustrations.theme import Theme
     from model3d.sources import json_schema
+    from model3d.themes import Theme
 
     return json_schema(Theme)
 

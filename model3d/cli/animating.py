@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -9,7 +10,8 @@ import typer
 
 from model3d.cli.app import app as app
 from model3d.cli.reporting import EXIT_BAD_INPUT, EXIT_FOUND, print_findings, print_json
-from model3d.cli.verbs import AsJson, PlanPath
+from model3d.cli.theming import ThemeName, theme_of
+from model3d.cli.verbs import AsJson, InLanguage, PlanPath
 
 
 @app.command()
@@ -20,13 +22,16 @@ def animate(
     corner: Annotated[
         str | None, typer.Option("--corner", metavar="CORNER", help="All at one corner, close up.")
     ] = None,
+    theme: ThemeName = "colour",
+    language: Annotated[InLanguage, typer.Option("--language", help="Of the captions.")] = InLanguage.en,
     as_json: AsJson = False,
 ) -> None:
     """A moving picture of a step, a corner or the whole assembly, along moves that were checked and go."""
     from model3d.build.project import load
     from model3d.cli.progress import progress
 
-    project = load(plan)
+    look = theme_of(theme)
+    project = replace(load(plan), language=language.value)
     if project.layout.refused:
         print_findings(project.layout.findings, as_json=as_json)
         raise typer.Exit(EXIT_FOUND)
@@ -38,7 +43,7 @@ def animate(
 
     try:
         with progress("Filming") as tick:
-            count = film(project, Wanted(step=step, corner=corner), out, tick=tick)
+            count = film(project, Wanted(step=step, corner=corner), out, look=look, tick=tick)
     except UnprovedError as reason:
         raise _refused(str(reason), EXIT_FOUND) from reason
     except (NothingToFilmError, NoVideoError, NoOpenGLError, ValueError, OSError) as reason:

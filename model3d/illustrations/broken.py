@@ -31,38 +31,44 @@ Side = Literal["low", "high"]
 
 
 @cache
-def stub(spec: PieceSpec, kept_mm: float, side: Side) -> Shape:
+def stub(spec: PieceSpec, kept_mm: float, side: Side, *, from_above: bool = False) -> Shape:
     """The first (``low``) or last (``high``) ``kept_mm`` of a piece along x, in the whole piece's frame, the other end
-    broken off. A piece that is hardly longer than that is given whole.
+    broken off along a wave up the piece, or across it for a view ``from_above``. A piece that is hardly longer than
+    that is given whole.
     """
     if spec.length_mm < kept_mm + _SPARE_MM:
         return shape_of(solid(spec).wrapped)
     short = kept_mm + _SPARE_MM
     whole = solid(replace(spec, length_mm=short))
     at = kept_mm if side == "low" else short - kept_mm
-    low_v, high_v = (spec.section.outline.extent_mm[k] for k in (1, 3))
-    tool = _beyond(at, side, short, low_v, high_v)
+    low_u, low_v, high_u, high_v = spec.section.outline.extent_mm
+    tool = _beyond(at, side, short, (low_u, high_u) if from_above else (low_v, high_v), from_above=from_above)
     broken = shape_of(cut(whole, [tool], "a piece drawn short").wrapped)
     return _by(_fine(broken, at), spec.length_mm - short if side == "high" else 0.0)
 
 
-def _beyond(at_mm: float, side: Side, short_mm: float, low_mm: float, high_mm: float) -> cq.Solid:
-    """What is taken away: all beyond a wave up the section at ``at_mm``."""
+def _beyond(at_mm: float, side: Side, short_mm: float, reach_mm: tuple[float, float], *, from_above: bool) -> cq.Solid:
+    """What is taken away: all beyond a wave at ``at_mm``, up the section or across it."""
     points = TColgp_Array1OfPnt(1, _POINTS)
-    bottom, top = low_mm - 5.0, high_mm + 5.0
+    bottom, top = reach_mm[0] - 5.0, reach_mm[1] + 5.0
+
+    def at(x: float, along: float) -> gp_Pnt:
+        return gp_Pnt(x, along, -50.0) if from_above else gp_Pnt(x, -50.0, along)
+
     for k in range(_POINTS):
         share = k / (_POINTS - 1)
         wave = math.sin(2.0 * math.pi * 1.5 * share) + 0.35 * math.sin(2.0 * math.pi * 3.2 * share + 0.8)
-        points.SetValue(k + 1, gp_Pnt(at_mm + WAVE_MM * wave / 1.3, -50.0, bottom + share * (top - bottom)))
+        points.SetValue(k + 1, at(at_mm + WAVE_MM * wave / 1.3, bottom + share * (top - bottom)))
     wave_edge = BRepBuilderAPI_MakeEdge(GeomAPI_PointsToBSpline(points, 3, 8).Curve()).Edge()
     far = short_mm + 50.0 if side == "low" else -50.0
     first, last = points.Value(1), points.Value(_POINTS)
-    corners = [last, gp_Pnt(far, -50.0, top), gp_Pnt(far, -50.0, bottom), first]
+    corners = [last, at(far, top), at(far, bottom), first]
     maker = BRepBuilderAPI_MakeWire(wave_edge)
     for a, b in pairwise(corners):
         maker.Add(BRepBuilderAPI_MakeEdge(a, b).Edge())
     face = BRepBuilderAPI_MakeFace(maker.Wire(), True).Face()
-    return cq.Solid(BRepPrimAPI_MakePrism(face, gp_Vec(0.0, 300.0, 0.0)).Shape())
+    through = gp_Vec(0.0, 0.0, 400.0) if from_above else gp_Vec(0.0, 300.0, 0.0)
+    return cq.Solid(BRepPrimAPI_MakePrism(face, through).Shape())
 
 
 def _fine(shape: Shape, at_mm: float) -> Shape:

@@ -13,7 +13,8 @@ from model3d.illustrations.moving import moved
 from model3d.illustrations.panel import Drawn, draw
 from model3d.illustrations.picture import Panel, Picture
 from model3d.illustrations.sheet import Area, Disc, Listed, Mark, Sheet, Words
-from model3d.illustrations.theme import Theme
+from model3d.themes import Theme
+from model3d.wording import Catalogue
 
 GUTTER_MM = 8.0
 LIST_GAP_MM = 7.0
@@ -65,8 +66,9 @@ class _Composing:
             self.bottom += VERDICT_MM + 4.0
         high = self.theme.page.height * DRAWING_SHARE
         window = Window(left=0.0, top=0.0, width=wide, height=high)
-        drawn = [draw(p.setting, window, self.theme, labels=self.labels, scale=self.scale) for p in panels]
-        top, tall = self.bottom, max(d.high[1] - d.low[1] for d in drawn)
+        settings = [p.setting for p in panels]
+        drawn = draw(settings, window, self.theme, self.picture.words, labels=self.labels, scale=self.scale)
+        top, tall = self.bottom, drawn[0].high[1] - drawn[0].low[1]
         self.bottom = top + tall
         for k, (panel, one) in enumerate(zip(panels, drawn, strict=True)):
             left = self.left + k * (wide + GUTTER_MM)
@@ -74,9 +76,10 @@ class _Composing:
             by = (left + wide / 2 - middle[0], top + tall / 2 - middle[1])
             self.marks += [moved(mark, by) for mark in one.marks]
             if self.labels and panel.setting.to_scale:
-                self._put(iter([_scale_words(one.camera.scale, left, top + tall, self.theme)]))
+                said = self.picture.words.say("draw.scale", ratio=round(1 / one.camera.scale))
+                self._put(iter([Words(at=(left, top + tall + 2.8 * self.theme.letters.body), text=said)]))
             if self.labels:
-                self._put(_under(panel, left, wide, (top, top + tall), self.theme))
+                self._put(_under(panel, left, wide, (top, top + tall), self.theme, self.picture.words))
         return drawn[0]
 
     def _put(self, found: Iterator[Mark]) -> None:
@@ -92,20 +95,15 @@ class _Composing:
                 self.bottom = max(self.bottom, *(y for ring in mark.rings for _, y in ring))
 
 
-def _scale_words(scale: float, left: float, bottom: float, theme: Theme) -> Words:
-    """The scale under a view."""
-    said = f"Scale 1:{1 / scale:.0f}"
-    return Words(at=(left, bottom + 2.8 * theme.letters.body), text=said)
-
-
-def _under(panel: Panel, left: float, wide: float, reach: tuple[float, float], theme: Theme) -> Iterator[Mark]:
+def _under(
+    panel: Panel, left: float, wide: float, reach: tuple[float, float], theme: Theme, words: Catalogue
+) -> Iterator[Mark]:
     """The verdict over a panel and the words under it; ``reach`` is from the panel's top to its bottom."""
     if panel.verdict is not None:
         at = (left + VERDICT_MM / 2, reach[0] - 4.0 - VERDICT_MM / 2)
         yield from marks.verdict(panel.verdict, at, VERDICT_MM)
-        words = "Right" if panel.verdict == "right" else "Wrong"
         base = (at[0] + VERDICT_MM / 2 + 2.5, at[1] + MIDDLE * theme.letters.title)
-        yield Words(at=base, text=words, size="title", colour=panel.verdict, bold=True)
+        yield Words(at=base, text=words.say(f"draw.{panel.verdict}"), size="title", colour=panel.verdict, bold=True)
     y = reach[1] + 2.8 * theme.letters.body
     for line in broken(panel.caption, theme.letters.body, wide):
         yield Words(at=(left, y), text=line)
@@ -113,20 +111,27 @@ def _under(panel: Panel, left: float, wide: float, reach: tuple[float, float], t
 
 
 def _list(listed: Sequence[Listed], left: float, top: float, wide: float, theme: Theme) -> Iterator[Mark]:
-    """The parts list in as many columns as fit, read downward."""
+    """The parts list in as many columns as fit, read downward; a name that is too long for one column is broken."""
     if not listed:
         return
-    radius = marks.balloon_radius_mm(theme)
+    radius, letters = marks.balloon_radius_mm(theme), theme.letters.body
     texts = [one.name + (f"  × {one.count}" if one.count > 1 else "") for one in listed]
-    widest = max(width_mm(text, theme.letters.body) for text in texts) + 2 * radius + 9.0
+    beside = 2 * radius + 2.5
+    widest = max(width_mm(text, letters) for text in texts) + beside + 6.5
     columns = max(min(int(wide / widest), len(listed)), 1)
     rows = -(-len(listed) // columns)
-    pitch = 2 * radius + 2.0
+    y = top + radius
     for k, (one, text) in enumerate(zip(listed, texts, strict=True)):
-        x, y = left + (k // rows) * wide / columns, top + radius + (k % rows) * pitch
+        if k % rows == 0:
+            y = top + radius
+        x = left + (k // rows) * wide / columns
         yield Disc(centre=(x + radius, y), radius=radius, fill="paper", edge="medium", edge_colour="callout")
         yield marks.centred(str(one.number), (x + radius, y), "balloon", "callout", theme, bold=True)
-        yield Words(at=(x + 2 * radius + 2.5, y + MIDDLE * theme.letters.body), text=text)
+        lines = broken(text, letters, wide / columns - beside)
+        for line in lines:
+            yield Words(at=(x + beside, y + MIDDLE * letters), text=line)
+            y += LEADING * letters
+        y += 2 * radius + 2.0 - LEADING * letters
 
 
 def _captions(
@@ -138,7 +143,7 @@ def _captions(
     for label, text in captions:
         if label:
             yield Disc(centre=(left + radius, y), radius=radius, fill="move", edge="medium", edge_colour="move")
-            yield marks.centred(label, (left + radius, y), "balloon", "paper", theme, bold=True)
+            yield marks.centred(label, (left + radius, y), "balloon", "on-move", theme, bold=True)
         else:
             yield Disc(centre=(left + radius, y), radius=0.7, fill="ink")
         for line in broken(text, letters, wide - 2 * radius - 2.5):

@@ -14,7 +14,7 @@ from model3d.illustrations.subjects.fitting import fitting
 from model3d.illustrations.subjects.pairs import pair
 from model3d.illustrations.subjects.plain import corner, part_alone, view
 from model3d.illustrations.svg import png, svg
-from model3d.illustrations.theme import Theme
+from model3d.themes import Theme
 
 Kind = Literal["view", "part", "step", "corner", "exploded", "pair"]
 Format = Literal["svg", "pdf", "png"]

@@ -8,7 +8,7 @@ from pathlib import Path
 from PIL import ImageFont
 
 from model3d.illustrations.sheet import LetterSize
-from model3d.illustrations.theme import Theme
+from model3d.themes import Theme
 
 FAMILY = "DejaVu Sans"
 LEADING = 1.3

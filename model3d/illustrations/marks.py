@@ -10,13 +10,16 @@ import numpy.typing as npt
 
 from model3d.illustrations.camera import Window
 from model3d.illustrations.lettering import MIDDLE, size_mm, width_mm
-from model3d.illustrations.picture import Verdict
+from model3d.illustrations.picture import Face, Flag, Verdict
 from model3d.illustrations.sheet import Area, Colour, Disc, LetterSize, Mark, Mm, Stroke, Words
-from model3d.illustrations.theme import Theme
+from model3d.themes import Theme
 
 DOT_MM = 0.55  # radius of the dot in which a leader ends inside an outline (ISO 128-2)
 SHAFT_MM, HEAD_MM, HEAD_LONG_MM = 2.6, 6.4, 5.4
 LEAST_ARROW_MM, MOST_ARROW_MM = 13.0, 34.0
+
+Letter = tuple[Face, str]
+"""A clip's face, and the letter that stands for it."""
 
 
 def balloon_radius_mm(theme: Theme) -> float:
@@ -24,14 +27,31 @@ def balloon_radius_mm(theme: Theme) -> float:
     return 1.02 * theme.letters.balloon
 
 
-def balloon(number: str, at: Mm, anchor: Mm, theme: Theme) -> Iterator[Mark]:
-    """A number in a circle, with a leader to a dot."""
+def balloon(number: str, at: Mm, anchor: Mm, theme: Theme, *, letter: Letter | None = None) -> Iterator[Mark]:
+    """A number in a circle, with a leader to a dot; beyond it the letter of a clip's face."""
     radius = balloon_radius_mm(theme)
     far = math.dist(at, anchor)
-    rim = tuple(b + (a - b) * radius / far for a, b in zip(anchor, at, strict=True)) if far > radius else at
-    yield from leader((rim[0], rim[1]), anchor, "callout")
+    way = tuple((a - b) / far for a, b in zip(at, anchor, strict=True)) if far > 1e-9 else (0.0, -1.0)
+    yield from leader((at[0] - way[0] * radius, at[1] - way[1] * radius), anchor, "callout")
     yield Disc(centre=at, radius=radius, fill="paper", edge="medium", edge_colour="callout")
     yield centred(number, at, "balloon", "callout", theme, bold=True)
+    if letter is not None:
+        out = radius + badge_half_mm(theme) * (abs(way[0]) + abs(way[1]))
+        yield from badge(letter, (at[0] + way[0] * out, at[1] + way[1] * out), theme)
+
+
+def badge_half_mm(theme: Theme) -> float:
+    """Half the side of the square with a clip's letter."""
+    return 0.72 * theme.letters.body
+
+
+def badge(letter: Letter, at: Mm, theme: Theme) -> Iterator[Mark]:
+    """The letter of a clip's face in a square of its colour, as in step pictures."""
+    face, text = letter
+    half = badge_half_mm(theme)
+    corners = tuple((at[0] + sx * half, at[1] + sy * half) for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1)))
+    yield Area(rings=(corners,), fill=face, edge="medium", edge_colour="ink")
+    yield centred(text, at, "body", "on-front" if face == "front" else "on-back", theme, bold=True)
 
 
 def leader(start: Mm, anchor: Mm, colour: Colour) -> Iterator[Mark]:
@@ -76,7 +96,7 @@ def arrow(start: Mm, end: Mm, label: str, theme: Theme, *, labels: bool) -> Iter
         radius = balloon_radius_mm(theme)
         at = (tail[0] - x * radius * 0.6, tail[1] - y * radius * 0.6)
         yield Disc(centre=at, radius=radius, fill="move", edge="medium", edge_colour="move")
-        yield centred(label, at, "balloon", "paper", theme, bold=True)
+        yield centred(label, at, "balloon", "on-move", theme, bold=True)
 
 
 def verdict(kind: Verdict, at: Mm, size_mm_: float) -> Iterator[Mark]:
@@ -111,21 +131,25 @@ def _thick(points: tuple[Mm, ...], half: float) -> tuple[Mm, ...]:
     return tuple((float(x), float(y)) for x, y in np.vstack([p + out, (p - out)[::-1]]))
 
 
-def flag(text: str, at: Mm, anchor: Mm, colour: Colour, theme: Theme) -> Iterator[Mark]:
+def flag(said: Flag, at: Mm, anchor: Mm, theme: Theme, letter: Letter | None) -> Iterator[Mark]:
     """Words in a box about ``at``, with a leader to a dot."""
-    half_w, half_h = flag_size_mm(text, theme)
+    half_w, half_h = flag_size_mm(said, theme)
     x, y = anchor[0] - at[0], anchor[1] - at[1]
     reach = min(half_w / abs(x) if x else math.inf, half_h / abs(y) if y else math.inf, 1.0)
-    yield from leader((at[0] + x * reach, at[1] + y * reach), anchor, colour)
+    yield from leader((at[0] + x * reach, at[1] + y * reach), anchor, said.colour)
     box = tuple((at[0] + sx * half_w, at[1] + sy * half_h) for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1)))
-    yield Area(rings=(box,), fill="paper", edge="medium", edge_colour=colour)
-    yield centred(text, at, "body", colour, theme, bold=True)
+    yield Area(rings=(box,), fill="paper", edge="medium", edge_colour=said.colour)
+    aside = badge_half_mm(theme) if letter is not None else 0.0
+    if letter is not None:
+        yield from badge(letter, (at[0] - half_w + aside, at[1]), theme)
+    yield centred(said.text, (at[0] + aside, at[1]), "body", said.colour, theme, bold=True)
 
 
-def flag_size_mm(text: str, theme: Theme) -> Mm:
+def flag_size_mm(said: Flag, theme: Theme) -> Mm:
     """Half width and half height of a flag's box."""
     letters = theme.letters.body
-    return width_mm(text, letters, bold=True) / 2 + 1.4, 0.85 * letters
+    badge_wide = badge_half_mm(theme) if said.face is not None else 0.0
+    return width_mm(said.text, letters, bold=True) / 2 + 1.4 + badge_wide, max(0.85 * letters, badge_wide)
 
 
 def dots(mask: npt.NDArray[np.bool_], window: Window, per_mm: float, *, apart_mm: float = 0.85) -> Iterator[Mark]:

@@ -7,8 +7,8 @@ from functools import cache
 from typing import Any
 
 from model3d.illustrations.lettering import font_paths, size_mm, width_mm
-from model3d.illustrations.sheet import Area, Disc, Mm, Sheet, Stroke, Words
-from model3d.illustrations.theme import Theme
+from model3d.illustrations.sheet import Area, Colour, Disc, Mm, Sheet, Stroke, Words, shade
+from model3d.themes import Theme
 
 _POINT_MM = 25.4 / 72.0
 _NAMES = ("DejaVuSans", "DejaVuSans-Bold")
@@ -66,15 +66,11 @@ class _Page:
         """A point of the page, in points."""
         return point[0] / _POINT_MM, (self.sheet.size[1] - point[1]) / _POINT_MM
 
-    def colour(self, name: str) -> str:
-        """A colour of the theme."""
-        return str(getattr(self.theme.colours, name))
-
-    def pen(self, weight: str | None, colour: str) -> int:
+    def pen(self, weight: str | None, colour: Colour) -> int:
         """Sets the pen; 1 when there is one."""
         if weight is None:
             return 0
-        self.canvas.setStrokeColor(self.colour(colour))
+        self.canvas.setStrokeColor(shade(self.theme, colour))
         self.canvas.setLineWidth(getattr(self.theme.lines, weight) / _POINT_MM)
         return 1
 
@@ -98,14 +94,14 @@ class _Page:
 
     def area(self, mark: Area) -> None:
         """A filled region."""
-        self.canvas.setFillColor(self.colour(mark.fill))
+        self.canvas.setFillColor(shade(self.theme, mark.fill))
         drawn = self.pen(mark.edge, mark.edge_colour)
         self.canvas.drawPath(self.outline(mark.rings, closed=True), stroke=drawn, fill=1, fillMode=0)
 
     def disc(self, mark: Disc) -> None:
         """A circle."""
         if mark.fill is not None:
-            self.canvas.setFillColor(self.colour(mark.fill))
+            self.canvas.setFillColor(shade(self.theme, mark.fill))
         drawn = self.pen(mark.edge, mark.edge_colour)
         radius = mark.radius / _POINT_MM
         self.canvas.circle(*self.at(mark.centre), radius, stroke=drawn, fill=int(mark.fill is not None))
@@ -116,5 +112,5 @@ class _Page:
         wide = width_mm(mark.text, size, bold=mark.bold)
         start = mark.at[0] - (wide / 2 if mark.anchor == "middle" else 0.0)
         self.canvas.setFont(_NAMES[mark.bold], size / _POINT_MM)
-        self.canvas.setFillColor(self.colour(mark.colour))
+        self.canvas.setFillColor(shade(self.theme, mark.colour))
         self.canvas.drawString(*self.at((start, mark.at[1])), mark.text)

@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
+
+from model3d.themes import ColourName, Theme, Tinted
 
 Mm = tuple[float, float]
-Colour = Literal["paper", "ink", "soft", "callout", "move", "right", "wrong", "front", "back", "new", "grease"]
+Colour = ColourName | Literal["front-tint", "back-tint", "new-tint", "seal-tint", "on-front", "on-back", "on-move"]
 Weight = Literal["thick", "medium", "thin"]
 LetterSize = Literal["title", "body", "balloon"]
-Layer = Literal["tint", "line", "guide", "mark", "word"]
+_OWN: dict[Colour, ColourName] = {name: name for name in get_args(ColourName)}
+_TINTS: dict[Colour, Tinted] = {"front-tint": "front", "back-tint": "back", "new-tint": "new", "seal-tint": "seal"}
+_GROUNDS: dict[Colour, ColourName] = {"on-front": "front", "on-back": "back", "on-move": "move"}
+COLOURS = (*_OWN, *_TINTS, *_GROUNDS)
+
+
+def shade(theme: Theme, colour: Colour) -> str:
+    """A colour of a mark as #rrggbb: the theme's own, one laid in thinly as a tint, or that of letters on another."""
+    if colour in _TINTS:
+        return theme.tint(_TINTS[colour])
+    if colour in _GROUNDS:
+        return theme.on(_GROUNDS[colour])
+    return theme.colour(_OWN[colour])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

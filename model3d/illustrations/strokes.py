@@ -11,7 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from model3d.illustrations.camera import Camera, Points
+from model3d.illustrations.camera import Camera, Points, Window
+from model3d.illustrations.clipping import clipped
 from model3d.illustrations.contours import Body, contours, edges
 from model3d.illustrations.joining import joined, simplified
 from model3d.illustrations.shapes import Line
@@ -20,8 +21,8 @@ from model3d.illustrations.sight import NOTHING, Sight
 from model3d.illustrations.visibility import visible
 
 AIR_MM = 3.0  # another part this far behind an edge leaves air between
-OWN_AIR_MM = 45.0
-FAR_OFF = 0.12  # drawn smaller than this, everything takes the next thinner line  # the same, of the part itself
+OWN_AIR_MM = 45.0  # the same, of the part itself
+FAR_OFF = 0.12  # drawn smaller than this, everything takes the next thinner line
 _PROBE_MM = 0.4  # of the page: how far beside a line it is asked what is there
 _SHORTEST_RUN_MM = 2.5  # of the page: a weight does not change for less
 _SHORTEST_STROKE_MM = 0.12
@@ -38,12 +39,18 @@ class Shown:
     tint: Colour | None = None
 
 
-def strokes(shown: Sequence[Shown], sight: Sight, camera: Camera) -> tuple[Stroke, ...]:
-    """The seen lines of the bodies of ``sight``, which are those of ``shown`` in the same order."""
+def strokes(
+    shown: Sequence[Shown], sight: Sight, camera: Camera, rim: Window | None = None
+) -> tuple[Stroke, ...]:
+    """The seen lines of the bodies of ``sight``, which are those of ``shown`` in the same order; with a ``rim``, cut
+    off at it.
+    """
     lines: list[Line] = []
     owners: list[int] = []
     for number, one in enumerate(shown):
         mine = [*edges(one.body), *contours(one.body, camera)]
+        if rim is not None:
+            mine = [part for line in mine for part in clipped(line, camera, rim)]
         lines += mine
         owners += [number] * len(mine)
     seen = visible(lines, sight, camera)

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from xml.sax.saxutils import escape
 
 from model3d.illustrations.lettering import FAMILY, font_paths, size_mm
-from model3d.illustrations.sheet import Area, Disc, Mark, Mm, Sheet, Stroke, Words
-from model3d.illustrations.theme import Theme
+from model3d.illustrations.sheet import Area, Colour, Disc, Mark, Mm, Sheet, Stroke, Words, shade
+from model3d.themes import Theme
 
 MM_PER_INCH = 25.4
 
@@ -100,9 +100,9 @@ def _mark(mark: Mark, theme: Theme) -> str:
     if isinstance(mark, Area):
         data = "".join(path(ring, closed=True) for ring in mark.rings)
         line = _edge(theme, mark.edge, mark.edge_colour)
-        return f'<path fill="{_colour(theme, mark.fill)}" fill-rule="evenodd"{line} d="{data}"/>'
+        return f'<path fill="{shade(theme, mark.fill)}" fill-rule="evenodd"{line} d="{data}"/>'
     if isinstance(mark, Disc):
-        fill = "none" if mark.fill is None else _colour(theme, mark.fill)
+        fill = "none" if mark.fill is None else shade(theme, mark.fill)
         x, y, r = (number(v) for v in (*mark.centre, mark.radius))
         return f'<circle cx="{x}" cy="{y}" r="{r}" fill="{fill}"{_edge(theme, mark.edge, mark.edge_colour)}/>'
     return _words(mark, theme)
@@ -110,24 +110,20 @@ def _mark(mark: Mark, theme: Theme) -> str:
 
 def _stroke(mark: Stroke, theme: Theme) -> str:
     dashes = f' stroke-dasharray="{" ".join(number(d) for d in mark.dashes)}"' if mark.dashes else ""
-    width = f'stroke="{_colour(theme, mark.colour)}" stroke-width="{getattr(theme.lines, mark.weight):g}"'
+    width = f'stroke="{shade(theme, mark.colour)}" stroke-width="{getattr(theme.lines, mark.weight):g}"'
     return f'<path class="s" {width}{dashes} d="{path(mark.points, closed=mark.closed)}"/>'
 
 
 def _words(mark: Words, theme: Theme) -> str:
     x, y = (number(v) for v in mark.at)
-    how = f'font-size="{number(size_mm(theme, mark.size))}" fill="{_colour(theme, mark.colour)}"'
+    how = f'font-size="{number(size_mm(theme, mark.size))}" fill="{shade(theme, mark.colour)}"'
     how += ' font-weight="bold"' if mark.bold else ""
     how += ' text-anchor="middle"' if mark.anchor == "middle" else ""
     return f'<text x="{x}" y="{y}" {how}>{escape(mark.text)}</text>'
 
 
-def _edge(theme: Theme, weight: str | None, colour: str) -> str:
+def _edge(theme: Theme, weight: str | None, colour: Colour) -> str:
     if weight is None:
         return ""
     width = f"{getattr(theme.lines, weight):g}"
-    return f' stroke="{_colour(theme, colour)}" stroke-width="{width}" stroke-linejoin="round"'
-
-
-def _colour(theme: Theme, name: str) -> str:
-    return str(getattr(theme.colours, name))
+    return f' stroke="{shade(theme, colour)}" stroke-width="{width}" stroke-linejoin="round"'

@@ -1,4 +1,5 @@
-"""The look of a set of pictures as one frozen value: colours, weights, type sizes.
+"""The look of shaded pictures as one frozen value: colours, weights, type sizes. What a theme file names comes from
+there, the rest stands here.
 
 Colours start from the Okabe-Ito palette (Okabe and Ito, Color Universal Design, 2008), which colour-blind
 readers can tell apart; some are darkened so that letters on them reach 4.5:1 (WCAG 2.2, success criterion
@@ -8,10 +9,13 @@ readers can tell apart; some are darkened so that letters on them reach 4.5:1 (W
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from model3d.pictures.stage import Look
+from model3d.themes import ColourName, find_theme, read_theme
+from model3d.themes import Theme as ThemeFile
+from model3d.themes import contrast as contrast
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +102,47 @@ class Theme:
         return self.on_front if letter == "F" else self.on_back
 
 
-THEME = Theme()
+_NAMED: Mapping[Look, ColourName] = MappingProxyType(
+    {"new": "new", "ghost": "new", "clip-front": "front", "clip-back": "back", "o-ring": "seal"}
+)
+"""Looks whose colour a theme file names."""
+
+
+def themed(look: ThemeFile) -> Theme:
+    """The look of shaded pictures that matches line drawings by the same theme file. By one without colour, every other
+    colour gives way to the grey that is as light.
+    """
+    theme = Theme()
+    named = {one: replace(theme.surfaces[one], fill=look.colour(name)) for one, name in _NAMED.items()}
+    surfaces: dict[Look, Surface] = {**theme.surfaces, **named}
+    if look.is_grey:
+        surfaces = {k: replace(s, fill=_grey(s.fill), line=_grey(s.line)) for k, s in surfaces.items()}
+        theme = replace(
+            theme,
+            backdrop=_grey(theme.backdrop),
+            soft_ink=_grey(theme.soft_ink),
+            rule=_grey(theme.rule),
+            cut_face=_grey(theme.cut_face),
+        )
+    return replace(
+        theme,
+        surfaces=MappingProxyType(surfaces),
+        paper=look.colours.paper,
+        halo=look.colours.paper,
+        ink=look.colours.ink,
+        move=look.colours.move,
+        on_move=look.on("move"),
+        on_front=look.on("front"),
+        on_back=look.on("back"),
+        warn=look.colours.wrong,
+    )
+
+
+def _grey(colour: str) -> str:
+    """The grey of the same luma (ITU-R BT.709 weights)."""
+    red, green, blue = rgb(colour)
+    level = round(255 * (0.2126 * red + 0.7152 * green + 0.0722 * blue))
+    return f"#{level:02X}{level:02X}{level:02X}"
 
 
 def rgb(colour: str) -> tuple[float, float, float]:
@@ -108,12 +152,4 @@ def rgb(colour: str) -> tuple[float, float, float]:
     return int(colour[1:3], 16) / 255, int(colour[3:5], 16) / 255, int(colour[5:7], 16) / 255
 
 
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio of two colours, 1 to 21 (WCAG 2.2, relative luminance of sRGB)."""
-
-    def luminance(colour: str) -> float:
-        linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in rgb(colour)]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-    high, low = sorted((luminance(one), luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
+THEME = themed(read_theme(find_theme("colour")))

@@ -8,7 +8,7 @@ import pytest
 
 from model3d.build.project import load
 from model3d.illustrations.picture import Job
-from model3d.illustrations.theme import Theme, find_theme, read_theme
+from model3d.themes import Theme, find_theme, read_theme
 from tests.cli.running import written
 
 

@@ -11,11 +11,11 @@ from PIL import Image
 from model3d.illustrations.draw import SUBJECTS, Format, illustration, written
 from model3d.illustrations.marks import balloon_radius_mm
 from model3d.illustrations.picture import Job, Picture
-from model3d.illustrations.sheet import Area, Disc, Sheet, Stroke, Words
+from model3d.illustrations.sheet import COLOURS, Area, Disc, Sheet, Stroke, Words, shade
 from model3d.illustrations.subjects.exploded import exploded_corner, exploded_piece
 from model3d.illustrations.subjects.pairs import pair
 from model3d.illustrations.subjects.placing import UnknownSubject, joint_of
-from model3d.illustrations.theme import Theme, find_theme, read_theme
+from model3d.themes import Theme, find_theme, read_theme
 
 
 def balloons(sheet: Sheet, theme: Theme) -> list[int]:
@@ -99,7 +99,7 @@ def test_a_set_made_with_one_theme_matches(job: Job, name: str) -> None:
     look = read_theme(find_theme(name))
     text = written(illustration(job, "pair", "grease", look), look, "svg").decode()
     drawing = re.sub(r"<style>.*?</style>", "", text)
-    assert set(re.findall(r"#[0-9A-Fa-f]{6}", drawing)) <= set(look.colours.model_dump().values())
+    assert set(re.findall(r"#[0-9A-Fa-f]{6}", drawing)) <= {shade(look, colour) for colour in COLOURS}
     widths = {float(w) for w in re.findall(r'stroke-width="([\d.]+)"', drawing)}
     assert widths <= {look.lines.thick, look.lines.medium, look.lines.thin}
     assert {look.lines.thick, look.lines.medium} <= widths

@@ -26,7 +26,8 @@ from model3d.scene.frames import bore_heights_mm
 from model3d.steps.moves import room_vector
 
 KEPT_MM = 120.0
-GAP_MM, RING_GAP_MM = 17.0, 8.0
+CLEAR_MM = 40.0  # more before a fitting with parts that come off it another way
+GAP_MM, RING_GAP_MM = 26.0, 8.0
 _FROM_THE_MIDDLE = ("spigot", "bridge", "o-ring-2", "o-ring-1", "clip")  # of a joint, into a piece
 _FROM_THE_PIECE = ("clip", "o-ring-1", "o-ring-2", "fitting")
 _SHORT_LEGS = ("bridge", "o-ring-2", "o-ring-1")
@@ -59,8 +60,10 @@ def exploded_corner(job: Job, name: str) -> Picture:
         placed += [(p, end) for p in [job.scene.part(f"{piece.mark}/piece"), *side]]
         guides += _guides(job, piece, end, NOWHERE, shifts[-1])
     facing = add(room_vector(earlier, (0.0, 1.0, 0.0)), room_vector(later, (0.0, 1.0, 0.0)))
-    setting = _setting(shown, facing, outward(earlier, "end"), guides, placed, turn=0.1 if joint.corner else 0.7)
-    return Picture(title=f"Joint {joint.mark}, exploded", panels=(Panel(setting=setting),))
+    turn = 0.1 if joint.corner else 0.7
+    setting = _setting(job, shown, facing, outward(earlier, "end"), guides, placed, turn=turn)
+    title = job.words.say("draw.exploded", mark=joint.mark)
+    return Picture(title=title, panels=(Panel(setting=setting),), words=job.words)
 
 
 def exploded_piece(job: Job, mark: str) -> Picture:
@@ -81,18 +84,19 @@ def exploded_piece(job: Job, mark: str) -> Picture:
         guides += lines
         seated = {p.id for p in mine if p.joint is None or p.end == end}
         placed += [(p, end if p.id in seated else "beyond") for p in mine]
-    setting = _setting(shown, room_vector(piece, (0.0, 1.0, 0.0)), outward(piece, "end"), guides, placed, turn=0.62)
-    title = f"Piece {mark} on the bench, {piece.cut_length_mm:.1f} mm long"
-    return Picture(title=title, panels=(Panel(setting=setting),))
+    facing = room_vector(piece, (0.0, 1.0, 0.0))
+    setting = _setting(job, shown, facing, outward(piece, "end"), guides, placed, turn=0.62)
+    title = job.words.say("draw.bench", mark=mark, mm=round(piece.cut_length_mm, 1))
+    return Picture(title=title, panels=(Panel(setting=setting),), words=job.words)
 
 
 def _setting(
-    shown: list[Shown], facing: Vec3, along: Vec3, guides: list[Path3], placed: Placed, *, turn: float
+    job: Job, shown: list[Shown], facing: Vec3, along: Vec3, guides: list[Path3], placed: Placed, *, turn: float
 ) -> Setting:
     turns = (turn, -turn, turn + 0.35, -turn - 0.35, 0.4, -0.4)
     ways = [seen_from(facing, along, turn=t, lift=up) for up in (0.55, 0.9, 0.3) for t in turns]
     return Setting(
-        shown=tuple(shown), toward=ways[0], others=tuple(ways[1:]), guides=tuple(guides), items=items(placed)
+        shown=tuple(shown), toward=ways[0], others=tuple(ways[1:]), guides=tuple(guides), items=items(placed, job.words)
     )
 
 
@@ -154,18 +158,30 @@ def _drawn_off(job: Job, piece: Piece, end: EndName, parts: list[Part], by_mm: V
     beyond = [p for p in parts if p not in seated]
     groups = _grouped(seated, _FROM_THE_PIECE)
     bodies = [[short(job, piece, end, KEPT_MM)], *([as_is(p) for p in g] for g in groups)]
-    shifts = spread(bodies, outward(piece, end), list(map(_gap_outward, groups)))[1:]
+    gaps = list(map(_gap_outward, groups))
+    if beyond:
+        gaps[-1] += CLEAR_MM
+    shifts = spread(bodies, outward(piece, end), gaps)[1:]
     shown = _shifted(groups, shifts, by_mm)
     last = shifts[-1] if shifts else NOWHERE
+    guides = _guides(job, piece, end, by_mm, add(by_mm, last)) if len(groups) > 1 else []
     if beyond:
-        shown += _short_legs(job, piece, groups[-1], beyond, add(by_mm, last))
-    return shown, _guides(job, piece, end, by_mm, add(by_mm, last)) if len(groups) > 1 else []
+        waiting, lines = _short_legs(job, piece, groups[-1], beyond, add(by_mm, last))
+        shown, guides = shown + waiting, guides + lines
+    return shown, guides
 
 
-def _short_legs(job: Job, piece: Piece, fittings: list[Part], beyond: list[Part], by_mm: Vec3) -> list[Shown]:
-    """The bridge and the O-rings of the legs that wait for the later piece, drawn off along them."""
+def _short_legs(
+    job: Job, piece: Piece, fittings: list[Part], beyond: list[Part], by_mm: Vec3
+) -> tuple[list[Shown], list[Path3]]:
+    """The bridge and the O-rings of the legs that wait for the later piece, drawn off along them, and the line that
+    each ring comes off by.
+    """
     joint = next(j for run in job.layout.runs for j in run.joints if j.earlier == piece.mark)
     way = scale(outward(piece_of(job, joint.later), "start"), -1.0)
     groups = _grouped(beyond, _SHORT_LEGS)
     bodies = [[as_is(p) for p in fittings], *([as_is(p) for p in g] for g in groups)]
-    return _shifted(groups, spread(bodies, way, list(map(_gap_inward, groups)))[1:], by_mm)
+    shifts = spread(bodies, way, list(map(_gap_inward, groups)))[1:]
+    rings = [p for p in groups[-1] if _key(p).startswith("o-ring")]
+    starts = [add(p.placement.origin_mm, by_mm) for p in rings]
+    return _shifted(groups, shifts, by_mm), [(start, add(start, shifts[-1])) for start in starts]

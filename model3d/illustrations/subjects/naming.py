@@ -7,20 +7,15 @@ from collections.abc import Iterable
 from model3d.illustrations.picture import Item
 from model3d.parts.kinds import Spec
 from model3d.scene import Part
+from model3d.wording import Catalogue
 
 ORDER = (
     "piece", "dry-piece", "clip", "valve-end", "return-end", "turn-back-end", "elbow", "spigot", "hose", "coupler",
-    "bridge", "o-ring", "bracket", "cradle", "trim", "end-cap",
+    "bridge", "o-ring", "bracket", "packer", "cradle", "trim", "end-cap",
 )  # fmt: skip
-NAMES = {
-    "elbow": "Elbow, long leg into the earlier piece", "bridge": "Bridge, its nib into the clip",
-    "o-ring": "O-ring, greased", "spigot": "Link spigot, with its screw", "hose": "Link hose",
-    "coupler": "Coupler", "valve-end": "Valve end", "return-end": "Return end", "turn-back-end": "Turn-back end",
-    "bracket": "Bracket", "cradle": "Valve cradle", "trim": "Trim", "end-cap": "End cap",
-}  # fmt: skip
 
 
-def items(placed: Iterable[tuple[Part, str]]) -> tuple[Item, ...]:
+def items(placed: Iterable[tuple[Part, str]], words: Catalogue) -> tuple[Item, ...]:
     """Lines of a parts list for parts, each with a word for where it is; one balloon for each line and place."""
     kinds: dict[Spec, dict[str, list[Part]]] = {}
     for part, where in placed:
@@ -29,22 +24,27 @@ def items(placed: Iterable[tuple[Part, str]]) -> tuple[Item, ...]:
     for places in sorted(kinds.values(), key=lambda k: ORDER.index(next(iter(k.values()))[0].role)):
         parts = [p for group in places.values() for p in group]
         ids = tuple(tuple(p.id for p in group) for group in places.values())
-        found.append(Item(name=name_of(parts), places=ids))
+        faces = tuple(group[0].face for group in places.values())
+        found.append(Item(name=name_of(parts, words), places=ids, faces=faces))
     return tuple(found)
 
 
-def name_of(parts: list[Part]) -> str:
+def name_of(parts: list[Part], words: Catalogue) -> str:
     """What like parts are called together."""
     first = parts[0]
-    if first.role == "piece":
-        return " and ".join(f"Piece {p.piece}" for p in parts)
+    if first.role in ("piece", "dry-piece"):
+        return words.say(f"part.{first.role}", marks=", ".join(str(p.piece) for p in parts))
     if first.role != "clip":
-        return NAMES.get(first.role, first.name)
-    faces = {str(p.face).upper() for p in parts}
-    if len(faces) == 1:
-        return f"Joint clip, facing {faces.pop()}"
-    toward = {"start": "toward the valve", "end": "toward the return", None: ""}
+        return words.say(f"part.{first.role}") if first.role in ORDER else first.name
+    if len({p.face for p in parts}) == 1:
+        return words.say("part.clip", where=words.say("part.clip-facing", face=words.say(f"face.{first.face}")))
     one = len({p.piece for p in parts}) == 1
-    return "Joint clip, " + ", ".join(
-        f"{str(p.face).upper()} " + (toward[p.end] if one else f"in {p.piece}") for p in parts
-    )
+    return words.say("part.clip", where=", ".join(_clip_place(p, words, one=one) for p in parts))
+
+
+def _clip_place(part: Part, words: Catalogue, *, one: bool) -> str:
+    """The face of a clip and where it sits: at which end of the only piece, or in which piece."""
+    face = words.say(f"face.{part.face}")
+    if one and part.end is not None:
+        return words.say("part.clip-toward", face=face, toward=words.say(f"toward.{part.end}"))
+    return words.say("part.clip-in", face=face, mark=str(part.piece))

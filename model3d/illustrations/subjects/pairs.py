@@ -1,4 +1,4 @@
-"""Right and wrong side by side: the clip's face, the push-home, the grease on the O-rings."""
+"""Right and wrong side by side: the clip's face, the push-home, the O-rings and the grease on them."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import numpy as np
 
 from model3d.geometry.placement import Placement, Vec3, add, scale
 from model3d.illustrations.contours import Body
-from model3d.illustrations.picture import Flag, Job, Panel, Path3, Picture, Setting, Verdict
+from model3d.illustrations.picture import Face, Flag, Job, Panel, Path3, Picture, Setting, Verdict
 from model3d.illustrations.shapes import shape
 from model3d.illustrations.strokes import Shown
 from model3d.illustrations.subjects.placing import (
@@ -14,8 +14,10 @@ from model3d.illustrations.subjects.placing import (
     EndName,
     UnknownSubject,
     as_is,
+    face_mm,
     outward,
     piece_of,
+    reach,
     seen_from,
     short,
 )
@@ -23,16 +25,16 @@ from model3d.layout import Joint, Piece
 from model3d.scene import Part
 from model3d.steps.moves import room_vector
 
-CLIP_FACE, PUSH_HOME, GREASE = "clip-face", "push-home", "grease"
-NAMES = (CLIP_FACE, PUSH_HOME, GREASE)
+CLIP_FACE, PUSH_HOME, GREASE, O_RING = "clip-face", "push-home", "grease", "o-ring"
+NAMES = (CLIP_FACE, PUSH_HOME, GREASE, O_RING)
 CLIP_OFF_MM, KEPT_MM, HATCH_MM = 52.0, 80.0, 7.0
 
 
 def pair(job: Job, name: str) -> Picture:
-    """The right and the wrong way of ``clip-face``, ``push-home`` or ``grease``, on the first place of the plan that
-    shows it. Raises UnknownSubject when there is none.
+    """The right and the wrong way of ``clip-face``, ``push-home``, ``grease`` or ``o-ring``, on the first place of the
+    plan that shows it. Raises UnknownSubject when there is none.
     """
-    made = {CLIP_FACE: _clip_face, PUSH_HOME: _push_home, GREASE: _grease}.get(name)
+    made = {CLIP_FACE: _clip_face, PUSH_HOME: _push_home, GREASE: _grease, O_RING: _o_ring}.get(name)
     if made is None:
         raise UnknownSubject(f"no pair {name!r} (there are {', '.join(NAMES)})")
     return made(job)
@@ -44,21 +46,20 @@ def _clip_face(job: Job) -> Picture:
     if clip is None or clip.piece is None or clip.end is None:
         raise UnknownSubject("no piece of the plan takes a clip")
     piece = piece_of(job, clip.piece)
-    right = str(clip.face)
-    wrong = "front" if right == "back" else "back"
+    right: Face = "back" if clip.face == "back" else "front"
+    wrong: Face = "front" if right == "back" else "back"
     panels = []
-    verdicts: tuple[tuple[Verdict, str], ...] = (("right", right), ("wrong", wrong))
+    verdicts: tuple[tuple[Verdict, Face], ...] = (("right", right), ("wrong", wrong))
     for verdict, face in verdicts:
         setting = _clip_setting(job, piece, clip, face, turned=verdict == "wrong")
-        words = f"Clip faces {face.upper()}: its tab and slot lie toward the {'wall' if face == 'back' else 'room'}."
-        if verdict == "wrong":
-            words += " The nib of the fitting does not find the slot: no click, the joint is not held."
-        panels.append(Panel(setting=setting, caption=words, verdict=verdict))
-    toward = "valve" if clip.end == "start" else "return"
-    return Picture(title=f"Which face: the clip of {piece.mark} toward the {toward}", panels=tuple(panels))
+        said = job.words.say(f"face.{face}")
+        caption = job.words.say(f"draw.clip-{verdict}", face=said, side=job.words.say(f"draw.side-{face}"))
+        panels.append(Panel(setting=setting, caption=caption, verdict=verdict))
+    title = job.words.say("draw.clip-title", mark=piece.mark, toward=job.words.say(f"toward.{clip.end}"))
+    return Picture(title=title, panels=tuple(panels), words=job.words)
 
 
-def _clip_setting(job: Job, piece: Piece, clip: Part, face: str, *, turned: bool) -> Setting:
+def _clip_setting(job: Job, piece: Piece, clip: Part, face: Face, *, turned: bool) -> Setting:
     end: EndName = "start" if clip.end == "start" else "end"
     way = outward(piece, end)
     at = clip.placement
@@ -70,10 +71,10 @@ def _clip_setting(job: Job, piece: Piece, clip: Part, face: str, *, turned: bool
     body = Body(owner=clip.id, shape=shape(clip.spec), placement=at.moved(scale(way, CLIP_OFF_MM)))
     middle = at.origin_mm
     return Setting(
-        shown=(short(job, piece, end, KEPT_MM), Shown(body=body, tint="back" if face == "back" else "front")),
+        shown=(short(job, piece, end, KEPT_MM), Shown(body=body, tint="back-tint" if face == "back" else "front-tint")),
         toward=seen_from(room_vector(piece, (0.0, 1.0, 0.0)), way, turn=-0.42, lift=0.8),
         guides=((middle, add(middle, scale(way, CLIP_OFF_MM))),),
-        flags=(Flag(text=face.upper(), owner=clip.id),),
+        flags=(Flag(text=job.words.say(f"face.{face}"), owner=clip.id, face=face),),
     )
 
 
@@ -97,26 +98,29 @@ def _elbows(job: Job, joint: Joint, piece: Piece, later: Piece, offered_mm: floa
     home = work.push_home_mm if work is not None else 0.0
     by = room_vector(piece, (offered_mm, 0.0, 0.0))
     panels = []
+    kept = 30.0 + max(_depth_in_mm(job, piece, _elbow_bodies(job, joint, room_vector(piece, (-home, 0.0, 0.0)))), 30.0)
     verdicts: tuple[tuple[Verdict, float], ...] = (("right", home), ("wrong", 0.0))
     for verdict, pushed in verdicts:
-        shift = add(by, room_vector(piece, (-pushed, 0.0, 0.0)))
-        elbows = _elbow_bodies(job, joint, shift)
-        clear = _clear_mm(elbows, joint, later)
-        said = f"{clear:.1f} mm clear of the wall" if clear >= 0 else f"{-clear:.1f} mm into the wall"
-        words = f"Pushed right home ({home:g} mm)" if verdict == "right" else "Not pushed home"
-        lines = _walls(job, joint, piece, later)
+        elbows = _elbow_bodies(job, joint, add(by, room_vector(piece, (-pushed, 0.0, 0.0))))
+        clear = round(abs(_clear_mm(elbows, joint, later)), 1)
         setting = Setting(
-            shown=(short(job, piece, "end", 50.0, by), *elbows),
+            shown=(short(job, piece, "end", kept, by, from_above=True), *elbows),
             toward=(0.0, 0.0, 1.0),
             up=room_vector(piece, (0.0, -1.0, 0.0)),
             parallel=True,
-            room_lines=tuple(lines),
-            flags=(Flag(text=f"{abs(clear):.1f} mm", at_mm=_tip(elbows, later), colour=verdict),),
+            room_lines=tuple(_walls(job, joint, piece, later)),
+            flags=(Flag(text=job.words.say("draw.mm", mm=clear), at_mm=_tip(elbows, later), colour=verdict),),
         )
-        more = "the piece has room to slide." if verdict == "right" else "the piece cannot even be offered."
-        panels.append(Panel(setting=setting, caption=f"{words}: {said}, {more}", verdict=verdict))
-    title = f"Push home before the piece goes up: {piece.mark} from above"
-    return Picture(title=title, panels=tuple(panels))
+        caption = job.words.say(f"draw.home-{verdict}", mm=clear, home=home)
+        panels.append(Panel(setting=setting, caption=caption, verdict=verdict))
+    title = job.words.say("draw.home-title", mark=piece.mark)
+    return Picture(title=title, panels=tuple(panels), words=job.words)
+
+
+def _depth_in_mm(job: Job, piece: Piece, bodies: list[Shown]) -> float:
+    """How far bodies reach into a piece's far end."""
+    way = outward(piece, "end")
+    return float(np.dot(face_mm(job, piece, "end", 0.0), way)) - min(reach(one, way)[0] for one in bodies)
 
 
 def _elbow_bodies(job: Job, joint: Joint, by_mm: Vec3) -> list[Shown]:
@@ -166,11 +170,43 @@ def _walls(job: Job, joint: Joint, piece: Piece, later: Piece) -> list[Path3]:
 
 
 def _grease(job: Job) -> Picture:
+    fitting, rings, piece = _ringed(job)
+    ids = tuple(p.id for p in rings)
+    nearest = next(p for p in rings if p.end == "end")
+    panels = []
+    verdicts: tuple[tuple[Verdict, str], ...] = (("right", "draw.greased"), ("wrong", "draw.dry"))
+    for verdict, key in verdicts:
+        flag = Flag(text=job.words.say(key), owner=nearest.id, colour=verdict)
+        setting = _fitting_alone(piece, fitting, rings, flag, greased=ids if verdict == "right" else ())
+        legs = "-one" if verdict == "right" and fitting.role != "elbow" else ""
+        caption = job.words.say(f"draw.grease-{verdict}{legs}")
+        panels.append(Panel(setting=setting, caption=caption, verdict=verdict))
+    return Picture(title=job.words.say("draw.grease-title"), panels=tuple(panels), words=job.words)
+
+
+def _o_ring(job: Job) -> Picture:
+    fitting, rings, piece = _ringed(job)
+    lost = next(p for p in rings if p.end == "end")
+    toward = _toward(piece)
+    at = _front_of(lost, toward)
+    panels = []
+    verdicts: tuple[tuple[Verdict, str], ...] = (("right", "draw.ring-there"), ("wrong", "draw.ring-missing"))
+    for verdict, key in verdicts:
+        kept = rings if verdict == "right" else [p for p in rings if p is not lost]
+        flag = Flag(text=job.words.say(key), at_mm=at, colour=verdict)
+        caption = job.words.say(f"draw.ring-{verdict}")
+        panels.append(
+            Panel(setting=_fitting_alone(piece, fitting, kept, flag), caption=caption, verdict=verdict)
+        )
+    return Picture(title=job.words.say("draw.ring-title"), panels=tuple(panels), words=job.words)
+
+
+def _ringed(job: Job) -> tuple[Part, list[Part], Piece]:
+    """The plan's first elbow, spigot or coupler, its O-rings, and the piece that it goes into."""
     fitting = next((p for role in ("elbow", "spigot", "coupler") for p in job.scene.fitted if p.role == role), None)
     if fitting is None or fitting.joint is None:
         raise UnknownSubject("no joint of the plan has O-rings of its own")
     joint = next(j for run in job.layout.runs for j in run.joints if j.mark == fitting.joint)
-    piece = piece_of(job, joint.earlier)
     level = fitting.placement.origin_mm[2]
     rings = [
         p
@@ -180,20 +216,24 @@ def _grease(job: Job) -> Picture:
         and abs(p.placement.origin_mm[2] - level) < 1.0
         and (fitting.role != "spigot" or p.end == "end")
     ]
-    ids = tuple(p.id for p in rings)
-    nearest = next(p for p in rings if p.end == "end")
-    way = room_vector(piece, (-1.0, 0.0, 0.0))
-    panels = []
-    verdicts: tuple[tuple[Verdict, str, str], ...] = (
-        ("right", "Greased", "Silicone grease, generously, on every O-ring of both legs, then worked in and out."),
-        ("wrong", "Dry", "A dry O-ring rolls or tears as it enters the bore: the joint leaks after the first heat."),
-    )
-    for verdict, word, words in verdicts:
-        setting = Setting(
-            shown=tuple(as_is(p, NOWHERE) for p in (fitting, *rings)),
-            toward=seen_from(room_vector(piece, (0.0, 1.0, 0.0)), way, turn=0.55, lift=0.5),
-            stipple=ids if verdict == "right" else (),
-            flags=(Flag(text=word, owner=nearest.id, colour=verdict),),
-        )
-        panels.append(Panel(setting=setting, caption=words, verdict=verdict))
-    return Picture(title="Grease every O-ring before it goes in", panels=tuple(panels))
+    return fitting, rings, piece_of(job, joint.earlier)
+
+
+def _toward(piece: Piece) -> Vec3:
+    return seen_from(room_vector(piece, (0.0, 1.0, 0.0)), room_vector(piece, (-1.0, 0.0, 0.0)), turn=0.55, lift=0.5)
+
+
+def _fitting_alone(
+    piece: Piece, fitting: Part, rings: list[Part], flag: Flag, *, greased: tuple[str, ...] = ()
+) -> Setting:
+    """A fitting with its O-rings, in no bore."""
+    shown = tuple(as_is(p, NOWHERE) for p in (fitting, *rings))
+    return Setting(shown=shown, toward=_toward(piece), stipple=greased, flags=(flag,))
+
+
+def _front_of(ring: Part, toward: Vec3) -> Vec3:
+    """The point of an O-ring's groove that looks most toward the viewer."""
+    points = as_is(ring).body.corners_mm.reshape(-1, 3)
+    middle = (points.min(axis=0) + points.max(axis=0)) / 2
+    x, y, z = points[int(((points - middle) @ np.asarray(toward)).argmax())]
+    return (float(x), float(y), float(z))

@@ -9,7 +9,7 @@ import numpy as np
 from model3d.geometry.placement import Vec3, add, scale
 from model3d.illustrations.broken import stub
 from model3d.illustrations.contours import Body
-from model3d.illustrations.picture import Job, Path3
+from model3d.illustrations.picture import Flag, Job, Path3
 from model3d.illustrations.shapes import shape
 from model3d.illustrations.sheet import Colour
 from model3d.illustrations.strokes import Shown
@@ -17,6 +17,7 @@ from model3d.layout import Joint, Piece
 from model3d.parts.profile import PieceSpec
 from model3d.scene import Part
 from model3d.steps.moves import room_vector
+from model3d.wording import Catalogue
 
 NOWHERE: Vec3 = (0.0, 0.0, 0.0)
 EndName = Literal["start", "end"]
@@ -56,25 +57,40 @@ def outward(piece: Piece, end: EndName) -> Vec3:
 
 
 def as_is(part: Part, by_mm: Vec3 = NOWHERE, tint: Colour | None = None) -> Shown:
-    """A part, moved from its place by a vector of the room frame."""
+    """A part, moved from its place by a vector of the room frame; an O-ring in its own tint, unless given another."""
+    tint = "seal-tint" if tint is None and part.role == "o-ring" else tint
     return Shown(body=Body(owner=part.id, shape=shape(part.spec), placement=part.placement.moved(by_mm)), tint=tint)
 
 
 def short(
-    job: Job, piece: Piece, end: EndName, kept_mm: float, by_mm: Vec3 = NOWHERE, tint: Colour | None = None
+    job: Job,
+    piece: Piece,
+    end: EndName,
+    kept_mm: float,
+    by_mm: Vec3 = NOWHERE,
+    tint: Colour | None = None,
+    *,
+    from_above: bool = False,
 ) -> Shown:
-    """The stretch of a piece at one of its ends, broken off ``kept_mm`` from its cut face."""
+    """The stretch of a piece at one of its ends, broken off ``kept_mm`` from its cut face; ``from_above`` for a view
+    from there.
+    """
     part = job.scene.part(f"{piece.mark}/piece")
     if not isinstance(part.spec, PieceSpec):
         raise UnknownSubject(f"{piece.mark} is no piece of profile")
     face = piece.near_mm if end == "start" else piece.far_mm
-    made = stub(part.spec, kept_mm, "low" if abs(face - piece.low_mm) < 1e-6 else "high")
+    made = stub(part.spec, kept_mm, "low" if abs(face - piece.low_mm) < 1e-6 else "high", from_above=from_above)
     return Shown(body=Body(owner=part.id, shape=made, placement=part.placement.moved(by_mm)), tint=tint)
 
 
 def clip_tint(part: Part) -> Colour | None:
     """The flat colour of a clip, by the face it looks to; None for other parts."""
-    return None if part.face is None else "front" if part.face == "front" else "back"
+    return None if part.face is None else "front-tint" if part.face == "front" else "back-tint"
+
+
+def clip_flag(part: Part, words: Catalogue) -> Flag:
+    """The word for the face that a clip looks to, with its letter, where enough is seen of it."""
+    return Flag(text=words.say(f"face.{part.face}"), owner=part.id, face=part.face, if_seen=True)
 
 
 def reach(shown: Shown, way: Vec3) -> tuple[float, float]:

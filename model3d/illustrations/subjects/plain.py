@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from model3d.geometry.placement import Vec3, add
+from model3d.geometry.placement import Vec3, add, subtract
 from model3d.illustrations.contours import Body
-from model3d.illustrations.picture import Job, Panel, Path3, Picture, Setting
+from model3d.illustrations.picture import Flag, Job, Outlook, Panel, Path3, Picture, Setting
 from model3d.illustrations.shapes import shape
 from model3d.illustrations.strokes import Shown
+from model3d.illustrations.subjects.naming import name_of
 from model3d.illustrations.subjects.placing import (
     EndName,
     UnknownSubject,
     as_is,
+    clip_flag,
     clip_tint,
     floor_line,
     joint_of,
@@ -22,11 +24,15 @@ from model3d.illustrations.subjects.placing import (
 from model3d.layout import Joint, Piece
 from model3d.rooms import Wall
 from model3d.scene import Part
+from model3d.sources import near_miss
 from model3d.steps.moves import room_vector
 
 KEPT_MM = 190.0
 ABOVE, PLAN = "above", "plan"
-_FAR_OFF = frozenset({"piece", "dry-piece", "trim", "end-cap", "valve-end"})  # what can be made out across a room
+FAR_OFF = frozenset(
+    {"piece", "dry-piece", "trim", "end-cap", "valve-end", "return-end", "turn-back-end"}
+)  # what can be made out across a room
+_NEARER = FAR_OFF | {"bracket", "cradle", "elbow", "hose", "spigot", "coupler", "bridge"}
 _ROOM = frozenset({"floor", "wall", "casing", "sill", "window-frame", "door-leaf", "obstacle"})
 
 
@@ -40,7 +46,8 @@ def part_alone(job: Job, name: str) -> Picture:
     y, x = part.placement.y_axis, part.placement.x_axis
     facing = y if abs(y[2]) < 0.5 else part.placement.z_axis
     setting = Setting(shown=(as_is(part, tint=clip_tint(part)),), toward=seen_from(facing, x, turn=0.7, lift=0.55))
-    return Picture(title=part.name, panels=(Panel(setting=setting),))
+    title = job.words.say("draw.part", name=name_of([part], job.words), id=part.id)
+    return Picture(title=title, panels=(Panel(setting=setting),), words=job.words)
 
 
 def corner(job: Job, name: str) -> Picture:
@@ -48,19 +55,25 @@ def corner(job: Job, name: str) -> Picture:
     joint = joint_of(job, name)
     earlier, later = piece_of(job, joint.earlier), piece_of(job, joint.later)
     shown = [as_is(p) for p in job.scene.fitted if p.joint == joint.mark and p.role != "trim"]
+    flags: list[Flag] = []
     ends: tuple[tuple[Piece, EndName], ...] = ((earlier, "end"), (later, "start"))
     for piece, end in ends:
         shown.append(short(job, piece, end, KEPT_MM))
-        shown += [as_is(p, tint=clip_tint(p)) for p in at_end(job, piece, end, KEPT_MM)]
+        own = at_end(job, piece, end, KEPT_MM)
+        shown += [as_is(p, tint=clip_tint(p)) for p in own]
+        flags.append(Flag(text=piece.mark, owner=f"{piece.mark}/piece"))
+        flags += [clip_flag(p, job.words) for p in own if p.role == "clip"]
     facing = add(room_vector(earlier, (0.0, 1.0, 0.0)), room_vector(later, (0.0, 1.0, 0.0)))
     turn = 0.12 if joint.corner is not None else -0.45
     setting = Setting(
         shown=tuple(shown),
         toward=seen_from(facing, outward(earlier, "end"), turn=turn, lift=0.62 if joint.corner is not None else 0.4),
         room_lines=tuple(_room_lines(job, joint, earlier, later)),
+        flags=tuple(flags),
     )
-    where = f", at corner {joint.corner.id}" if joint.corner is not None else ", in line"
-    return Picture(title=f"Joint {joint.mark}{where}", panels=(Panel(setting=setting),))
+    where = joint.corner.id if joint.corner is not None else ""
+    title = job.words.say("draw.joint-corner" if where else "draw.joint-in-line", mark=joint.mark, id=where)
+    return Picture(title=title, panels=(Panel(setting=setting),), words=job.words)
 
 
 def at_end(job: Job, piece: Piece, end: EndName, kept_mm: float) -> list[Part]:
@@ -74,50 +87,82 @@ def at_end(job: Job, piece: Piece, end: EndName, kept_mm: float) -> list[Part]:
 
 
 def view(job: Job, name: str) -> Picture:
-    """The room from ``above``, in ``plan``, or one wall straight on, by its id. Raises UnknownSubject."""
+    """The room from a viewpoint of the plan, from ``above``, in ``plan``, or one wall straight on, by its id. Raises
+    UnknownSubject.
+    """
+    walls = {w.id: w for w in job.room.walls}
+    if name in job.viewpoints and name in job.outlooks:
+        return _from_outlook(job, name, job.outlooks[name])
     if name == ABOVE:
         return _from_above(job)
-    walls = {w.id: w for w in job.room.walls}
     if name == PLAN:
-        fitted = [as_is(p) for p in job.scene.fitted if p.role in _FAR_OFF]
-        floor = [_soft(p) for p in job.scene.room if p.role == "floor"]
-        lines = tuple(_wall_line(w) for w in job.room.walls)
-        setting = Setting(
-            shown=(*floor, *fitted),
-            toward=(0.0, 0.0, 1.0),
-            up=(0.0, 1.0, 0.0),
-            parallel=True,
-            room_lines=lines,
-            to_scale=True,
-        )
-        return Picture(title="The run in plan", panels=(Panel(setting=setting),))
-    if name not in walls:
-        raise UnknownSubject(f"no view {name!r} (there are {ABOVE}, {PLAN}, {', '.join(walls)})")
-    wall = walls[name]
-    fitted = [as_is(p) for p in job.scene.fitted if p.wall == name]
-    soft = [_soft(p) for p in job.scene.room if p.wall == name and p.role in _ROOM - {"wall", "floor"}]
+        return _in_plan(job)
+    if name in walls:
+        return _straight_on(job, walls[name])
+    known = dict.fromkeys((*job.viewpoints, ABOVE, PLAN, *walls))
+    raise UnknownSubject(f"no view {name!r}{near_miss(name, known)} (there are {', '.join(known)})")
+
+
+def _in_plan(job: Job) -> Picture:
+    fitted = [as_is(p) for p in job.scene.fitted if p.role in FAR_OFF]
+    floor = [soft(p) for p in job.scene.room if p.role == "floor"]
+    setting = Setting(
+        shown=(*floor, *fitted),
+        toward=(0.0, 0.0, 1.0),
+        up=(0.0, 1.0, 0.0),
+        parallel=True,
+        room_lines=tuple(_wall_line(w) for w in job.room.walls),
+        to_scale=True,
+    )
+    return Picture(title=job.words.say("draw.plan"), panels=(Panel(setting=setting),), words=job.words)
+
+
+def _straight_on(job: Job, wall: Wall) -> Picture:
+    """A wall with all that is fitted on it, and the trims round its corners."""
+    on_it = {p.mark for p in job.layout.pieces if p.wall.id == wall.id}
+    joints = {j.mark for run in job.layout.runs for j in run.joints if on_it & {j.earlier, j.later}}
+    covers = {p.id for p in job.scene.fitted if p.role == "trim" and p.joint in joints}
+    fitted = [as_is(p) for p in job.scene.fitted if p.wall == wall.id or p.id in covers]
+    things = [soft(p) for p in job.scene.room if p.wall == wall.id and p.role in _ROOM - {"wall", "floor"}]
     normal: Vec3 = (wall.normal[0], wall.normal[1], 0.0)
     frame = wall.frame.point
     line: Path3 = (frame((0.0, 0.0, 0.0)), frame((wall.length_mm, 0.0, 0.0)))
-    highest = max([500.0, *(float(one.body.corners_mm[..., 2].max()) + 60.0 for one in soft)])
+    highest = max([500.0, *(float(one.body.corners_mm[..., 2].max()) + 60.0 for one in things)])
     sides = tuple((frame((x, 0.0, 0.0)), frame((x, 0.0, highest))) for x in (0.0, wall.length_mm))
-    setting = Setting(shown=(*fitted, *soft), toward=normal, parallel=True, room_lines=(line, *sides), to_scale=True)
-    return Picture(title=f"Wall {name}, straight on", panels=(Panel(setting=setting),))
+    setting = Setting(shown=(*fitted, *things), toward=normal, parallel=True, room_lines=(line, *sides), to_scale=True)
+    return Picture(title=job.words.say("draw.wall", id=wall.id), panels=(Panel(setting=setting),), words=job.words)
+
+
+def _from_outlook(job: Job, name: str, outlook: Outlook) -> Picture:
+    """The fitted room from a viewpoint, without the walls that stand before it."""
+    things = [soft(p) for p in job.scene.room if p.role in _ROOM and p.wall not in outlook.left_out]
+    fitted = [as_is(p) for p in job.scene.fitted if p.role in _NEARER]
+    setting = Setting(shown=(*things, *fitted), toward=(0.0, 0.0, 1.0), outlook=outlook)
+    title = job.words.say("draw.outlook", id=name)
+    return Picture(title=title, panels=(Panel(setting=setting),), words=job.words)
 
 
 def _from_above(job: Job) -> Picture:
-    """The room and what is fitted, walls between it and the viewer left away."""
+    """The room and what is fitted, without walls between it and the viewer."""
+    outlook = job.outlooks.get(ABOVE)
+    toward = from_above(job) if outlook is None else subtract(outlook.eye_mm, outlook.target_mm)
+    away = {w.id for w in job.room.walls if w.normal[0] * toward[0] + w.normal[1] * toward[1] <= 0.0}
+    away |= frozenset() if outlook is None else outlook.left_out
+    things = [soft(p) for p in job.scene.room if p.role in _ROOM and p.wall not in away]
+    fitted = [as_is(p) for p in job.scene.fitted if p.role in FAR_OFF]
+    setting = Setting(shown=(*things, *fitted), toward=toward)
+    return Picture(title=job.words.say("draw.above"), panels=(Panel(setting=setting),), words=job.words)
+
+
+def from_above(job: Job, *, turn: float = 0.55) -> Vec3:
+    """A direction from over the room, off the normal of the wall with the longest piece."""
     longest = max(job.layout.pieces, key=lambda p: p.cut_length_mm)
-    toward = seen_from(
-        room_vector(longest, (0.0, 1.0, 0.0)), room_vector(longest, (1.0, 0.0, 0.0)), turn=0.55, lift=1.0
-    )
-    hidden = {w.id for w in job.room.walls if w.normal[0] * toward[0] + w.normal[1] * toward[1] <= 0.0}
-    soft = [_soft(p) for p in job.scene.room if p.role in _ROOM and p.wall not in hidden]
-    fitted = [as_is(p) for p in job.scene.fitted if p.role in _FAR_OFF]
-    return Picture(title="The finished room", panels=(Panel(setting=Setting(shown=(*soft, *fitted), toward=toward)),))
+    facing, along = room_vector(longest, (0.0, 1.0, 0.0)), room_vector(longest, (1.0, 0.0, 0.0))
+    return seen_from(facing, along, turn=turn, lift=1.0)
 
 
-def _soft(part: Part) -> Shown:
+def soft(part: Part) -> Shown:
+    """A part of the room, thin and grey."""
     return Shown(body=Body(owner=part.id, shape=shape(part.spec), placement=part.placement), soft=True)
 
 

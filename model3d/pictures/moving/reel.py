@@ -7,21 +7,27 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Literal
 
 from PIL import Image, ImageDraw
 
-from model3d.pictures.labelled.ink import placed_words
-from model3d.pictures.lettering import FAMILY, set_text
+from model3d.pictures.labelled.ink import placed_words, rounded
+from model3d.pictures.lettering import FAMILY, TextBlock, set_text
 from model3d.pictures.markup import element, words
 from model3d.pictures.moving.take import Frame, Lens, Take, frames
 from model3d.pictures.moving.timeline import Phase
 from model3d.pictures.overlay import rasterised
+from model3d.pictures.paper import Box
 from model3d.pictures.render import studio
 from model3d.pictures.stage import ROOM_LOOKS
 from model3d.pictures.theme import Theme
 
-HEAD_PX, FOOT_PX, MARGIN_PX = 60, 84, 24.0
-TITLE_PX, TEXT_PX = 26.0, 21.0
+HEAD_PX, MARGIN_PX = 60, 24.0
+TEXT_HIGH_PX, LEGEND_HIGH_PX = 68, 32
+FOOT_PX = 8 + TEXT_HIGH_PX + LEGEND_HIGH_PX
+TITLE_PX, TEXT_PX, LEGEND_PX, LEAST_PX, BADGE_PX = 26.0, 21.0, 17.0, 13.0, 24.0
+ClipLook = Literal["clip-front", "clip-back"]
+_CLIPS: tuple[tuple[ClipLook, str], ...] = (("clip-front", "front"), ("clip-back", "back"))
 KINDS = (".webp", ".apng", ".png", ".mp4")
 Tick = Callable[[int], None]
 
@@ -107,7 +113,7 @@ def _drawn(take: Take, frame: Frame, size: tuple[int, int], theme: Theme) -> Ima
     canvas.paste(Image.fromarray(shot), corner)
     if take.lens is not None and frame.phase.name in take.lens.cameras:
         _paste_lens(canvas, take, take.lens, frame, corner, theme)
-    return Image.alpha_composite(canvas.convert("RGBA"), _words(take.title, frame.phase, size, theme)).convert("RGB")
+    return Image.alpha_composite(canvas.convert("RGBA"), _words(take, frame.phase, size, theme)).convert("RGB")
 
 
 def _paste_lens(
@@ -130,22 +136,42 @@ def _round_mask(side: int) -> Image.Image:
     return mask.resize((side, side), Image.Resampling.LANCZOS)
 
 
-def _words(title: str, phase: Phase, size: tuple[int, int], theme: Theme) -> Image.Image:
-    return _band(title, phase.label, phase.text, size, theme)
+def _words(take: Take, phase: Phase, size: tuple[int, int], theme: Theme) -> Image.Image:
+    shown = tuple((look, take.words.say(f"letter.{face}"), take.words.say(f"legend.{look}")) for look, face in _CLIPS)
+    used = {player.look for player in take.players}
+    return _band(take.title, phase.label, phase.text, tuple(s for s in shown if s[0] in used), size, theme)
+
+
+def fitted(text: str, size_px: float, most: tuple[float, float], *, bold: bool = False) -> TextBlock:
+    """Text within a width and a height, set smaller where it must be."""
+    block = set_text(text, size_px, most[0], bold)
+    while block.height_px > most[1] and size_px > LEAST_PX:
+        size_px -= 1.0
+        block = set_text(text, size_px, most[0], bold)
+    return block
 
 
 @cache
-def _band(title: str, label: str, text: str, size: tuple[int, int], theme: Theme) -> Image.Image:
-    """The title above and what is done below, by number as in the step picture."""
+def _band(
+    title: str,
+    label: str,
+    text: str,
+    clips: tuple[tuple[ClipLook, str, str], ...],
+    size: tuple[int, int],
+    theme: Theme,
+) -> Image.Image:
+    """The title above; below, what is done, by number as in the step picture, and what a clip's colour says."""
     width, height = size
     foot = height - FOOT_PX
-    said = set_text(text, TEXT_PX, width - 2 * MARGIN_PX - 48.0)
+    said = fitted(text, TEXT_PX, (width - 2 * MARGIN_PX - 48.0, TEXT_HIGH_PX))
+    head = fitted(title, TITLE_PX, (width - 2 * MARGIN_PX, HEAD_PX - 16.0), bold=True)
     parts = [
-        placed_words(set_text(title, TITLE_PX, width - 2 * MARGIN_PX, True), MARGIN_PX, 13.0, theme.ink),
-        placed_words(said, MARGIN_PX + 48.0, foot + (FOOT_PX - said.height_px) / 2, theme.ink),
+        placed_words(head, MARGIN_PX, (HEAD_PX - head.height_px) / 2, theme.ink),
+        placed_words(said, MARGIN_PX + 48.0, foot + (TEXT_HIGH_PX + 8.0 - said.height_px) / 2, theme.ink),
+        *_legend(clips, height - LEGEND_HIGH_PX / 2 - 4.0, width, theme),
     ]
     if label:
-        y = foot + FOOT_PX / 2
+        y = foot + (TEXT_HIGH_PX + 8.0) / 2
         parts += [
             element("circle", cx=MARGIN_PX + 17, cy=y, r=17.0, fill=theme.move),
             element(
@@ -169,3 +195,30 @@ def _band(title: str, label: str, text: str, size: tuple[int, int], theme: Theme
         font_family=FAMILY,
     )
     return Image.fromarray(rasterised(svg))
+
+
+def _legend(
+    clips: Sequence[tuple[ClipLook, str, str]], middle: float, width: float, theme: Theme
+) -> Iterator[str]:
+    """For each colour of a clip that is seen its letter and what it says."""
+    left = MARGIN_PX + 48.0
+    room = (width - left - MARGIN_PX) / max(len(clips), 1)
+    for look, letter, text in clips:
+        surface = theme.surfaces[look]
+        box = Box(left=left, top=middle - BADGE_PX / 2, width=BADGE_PX, height=BADGE_PX)
+        yield rounded(box, 4.0, surface.fill, surface.line, 1.6)
+        ink = theme.on_front if look == "clip-front" else theme.on_back
+        size = 0.68 * BADGE_PX
+        yield element(
+            "text",
+            words(letter),
+            x=left + BADGE_PX / 2,
+            y=middle + 0.364 * size,
+            font_size=size,
+            font_weight="bold",
+            text_anchor="middle",
+            fill=ink,
+        )
+        said = fitted(text, LEGEND_PX, (room - BADGE_PX - 20.0, LEGEND_HIGH_PX))
+        yield placed_words(said, left + BADGE_PX + 8.0, middle - said.height_px / 2, theme.ink)
+        left += room

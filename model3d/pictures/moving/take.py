@@ -12,6 +12,7 @@ from model3d.pictures.moving.timeline import REST_S, Phase, eased
 from model3d.pictures.solids import PlacedMesh, moved
 from model3d.pictures.stage import Camera, Look, Mesh
 from model3d.scene import Part
+from model3d.wording import Catalogue
 
 FRAMES_A_SECOND = 12
 
@@ -38,9 +39,12 @@ class Lens:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Take:
-    """A step as it is filmed. ``still`` stands all along; ``hoses`` are the ids of the near link's hoses."""
+    """A step as it is filmed, with words in its language. ``still`` stands all along; ``hoses`` are the ids of the near
+    link's hoses.
+    """
 
     title: str
+    words: Catalogue
     camera: Camera
     size_px: tuple[int, int]
     facing: Vec3
@@ -82,6 +86,11 @@ def _placed(take: Take, phase: Phase, share: float) -> Iterator[PlacedMesh]:
             continue
         place = phase.move(player.part.id, share) @ player.part.placement
         yield _standing(player.part.id, player.look, player.mesh, place)
+
+
+def standing(player: Player) -> PlacedMesh:
+    """A part where it will end."""
+    return _standing(player.part.id, player.look, player.mesh, player.part.placement)
 
 
 def _standing(part_id: str, look: Look, mesh: Mesh, place: Placement) -> PlacedMesh:

@@ -1,4 +1,4 @@
-"""The look of a set of illustrations, read from a theme file: page, line widths, colours, letters.
+"""A theme file: page, line widths, colours, letters.
 
 Line widths are those of ISO 128-2, in mm: 0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1, 1.4, 2; the thick line is at least twice
 the thin one. Words reach 4.5:1 and lines and marks 3:1 against the paper (WCAG 2.2, success criteria 1.4.3 and 1.4.11).
@@ -7,7 +7,7 @@ the thin one. Words reach 4.5:1 and lines and marks 3:1 against the paper (WCAG 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import ConfigDict, Field
 
@@ -16,6 +16,14 @@ from model3d.sources import Entry, Fault, FaultyFile, FormatOne, near_miss, read
 WIDTHS_MM = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0)
 LEAST_FOR_WORDS, LEAST_FOR_LINES = 4.5, 3.0
 SUFFIX = ".yaml"
+
+ColourName = Literal[
+    "paper", "ink", "soft", "callout", "move", "right", "wrong", "front", "back", "new", "seal", "grease"
+]
+"""The colours that a theme names."""
+
+Tinted = Literal["front", "back", "new", "seal"]
+"""Those that areas are laid in, mixed with the paper."""
 
 Colour = Annotated[str, Field(pattern="^#[0-9A-Fa-f]{6}$", description="A colour, #rrggbb in quotes.")]
 PageSide = Annotated[float, Field(ge=60, le=420)]
@@ -48,25 +56,26 @@ class LetterLook(Entry):
 
 
 class ColourLook(Entry):
-    """Colours. None of them is the only sign of anything."""
+    """Colours. None of them is the only sign of anything: a clip's face has its letter, a move its number."""
 
     paper: Colour = "#FFFFFF"
     ink: Colour = "#17212B"
-    soft: Colour = "#6B7782"
-    callout: Colour = "#005B8F"
-    move: Colour = "#A83A00"
+    soft: Colour = Field(default="#6B7782", description="Room, breaks.")
+    callout: Colour = Field(default="#005B8F", description="Balloons and leaders.")
+    move: Colour = Field(default="#C24400", description="Arrows.")
     right: Colour = "#00694B"
-    wrong: Colour = "#A3180F"
-    front: Colour = "#FFDF99"
-    back: Colour = "#E3BEDA"
-    new: Colour = "#D6E8F5"
+    wrong: Colour = Field(default="#B3261E", description="What is wrong, and warnings.")
+    front: Colour = Field(default="#F0A400", description="A clip that faces front.")
+    back: Colour = Field(default="#A23B86", description="A clip that faces back.")
+    new: Colour = Field(default="#1E86C8", description="What is fitted now.")
+    seal: Colour = Field(default="#1F2529", description="O-rings.")
     grease: Colour = "#8A6A00"
 
 
 class Theme(Entry):
     """A theme file."""
 
-    model_config = ConfigDict(title="Illustration theme", json_schema_extra={"$id": "urn:dryfit:theme:1"})
+    model_config = ConfigDict(title="Theme of pictures", json_schema_extra={"$id": "urn:dryfit:theme:1"})
 
     version: FormatOne = Field(description="Version of this file's form: 1.")
     name: str = Field(min_length=1, max_length=60, description="What the theme is called.")
@@ -74,7 +83,28 @@ class Theme(Entry):
     lines: LineLook = Field(default_factory=LineLook)
     letters: LetterLook = Field(default_factory=LetterLook)
     colours: ColourLook = Field(default_factory=ColourLook)
-    tints: bool = Field(default=True, description="Flat colours on clips and on the part that is fitted now.")
+    tints: Annotated[float, Field(ge=0, le=1)] = Field(
+        default=0.4, description="How much of a colour line drawings lay on clips, O-rings and what is new; 0: none."
+    )
+
+    def colour(self, name: ColourName) -> str:
+        """A colour by its name."""
+        return str(getattr(self.colours, name))
+
+    def tint(self, name: Tinted) -> str:
+        """A colour as flat areas of line drawings are laid in."""
+        return mixed(self.colour(name), self.colours.paper, self.tints)
+
+    def on(self, name: ColourName) -> str:
+        """Ink or paper: the one that letters on a colour are better read in."""
+        inks = (self.colours.ink, self.colours.paper)
+        return max(inks, key=lambda ink: contrast(ink, self.colour(name)))
+
+    @property
+    def is_grey(self) -> bool:
+        """Whether every colour is black, white or grey."""
+        written = (self.colour(name) for name in get_args(ColourName))
+        return all(colour[1:3] == colour[3:5] == colour[5:7] for colour in written)
 
 
 class UnknownTheme(Exception):
@@ -83,7 +113,7 @@ class UnknownTheme(Exception):
 
 def themes_folder() -> Path:
     """Where the packaged themes are."""
-    return Path(__file__).resolve().parent / "themes"
+    return Path(__file__).resolve().parent
 
 
 def known_themes() -> tuple[str, ...]:
@@ -132,16 +162,25 @@ def _width_faults(path: Path, theme: Theme) -> list[Fault]:
 
 def _colour_faults(path: Path, theme: Theme) -> list[Fault]:
     colours = theme.colours
-    tints: tuple[Literal["front", "back", "new"], ...] = ("front", "back", "new")
-    pairs = [(key, "paper", LEAST_FOR_WORDS) for key in ("ink", "callout", "move", "right", "wrong", "grease")]
-    pairs += [("soft", "paper", LEAST_FOR_LINES), *((key, "ink", LEAST_FOR_WORDS) for key in tints)]
+    words: tuple[ColourName, ...] = ("ink", "callout", "move", "right", "wrong", "grease")
+    tested = [(key, "paper", theme.colour(key), colours.paper, LEAST_FOR_WORDS) for key in words]
+    tested.append(("soft", "paper", colours.soft, colours.paper, LEAST_FOR_LINES))
+    for key in get_args(Tinted):
+        tested.append((key, "ink", theme.tint(key), colours.ink, LEAST_FOR_WORDS))
+    badges: tuple[ColourName, ...] = ("front", "back")
+    tested += [(key, "its letter", theme.colour(key), theme.on(key), LEAST_FOR_WORDS) for key in badges]
     found = []
-    for key, other, least in pairs:
-        ratio = contrast(getattr(colours, key), getattr(colours, other))
+    for key, other, one, ground, least in tested:
+        ratio = contrast(one, ground)
         if ratio < least:
-            message = f"stands out from {other} by {ratio:.2f}:1, needs {least:g}:1"
-            found.append(colours.fault(path, message, key))
+            found.append(colours.fault(path, f"stands out from {other} by {ratio:.2f}:1, needs {least:g}:1", key))
     return found
+
+
+def mixed(one: str, other: str, share: float) -> str:
+    """``share`` of one colour #rrggbb in another."""
+    pairs = ((int(one[k : k + 2], 16), int(other[k : k + 2], 16)) for k in (1, 3, 5))
+    return "#" + "".join(f"{round(a * share + b * (1.0 - share)):02X}" for a, b in pairs)
 
 
 def contrast(one: str, other: str) -> float:
