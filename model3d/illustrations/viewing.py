@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 import numpy as np
+from scipy.spatial import ConvexHull
 
 from model3d.geometry.placement import subtract
 from model3d.illustrations.camera import Camera, Points, Window, framed
 from model3d.illustrations.picture import Outlook, Setting
+from model3d.illustrations.shapes import Shape, moved
 from model3d.illustrations.sight import NOTHING, Sight
 
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
@@ -20,9 +23,17 @@ _CELLS = 1.5  # to a page millimetre, when directions are compared
 
 
 def corners(settings: Sequence[Setting]) -> Points:
-    """(n, 3) points between which all lies that settings show."""
-    bodies = [one.body.corners_mm.reshape(-1, 3) for setting in settings for one in setting.shown]
-    return np.concatenate([*bodies, *(np.array(line) for setting in settings for line in setting.room_lines)])
+    """(n, 3) points between which all lies that settings show: those that stand out furthest, of every body."""
+    bodies = [one.body for setting in settings for one in setting.shown]
+    lines = [np.array(line) for setting in settings for line in setting.room_lines]
+    return np.concatenate([*(moved(_outermost(body.shape), body.placement) for body in bodies), *lines])
+
+
+@lru_cache(maxsize=1024)
+def _outermost(shape: Shape) -> Points:
+    """(k, 3) corners of the convex hull of a shape, in its own frame."""
+    points = shape.corners_mm.reshape(-1, 3)
+    return np.asarray(points[ConvexHull(points).vertices])
 
 
 def sight_of(setting: Setting, points: Points) -> Sight:

@@ -165,8 +165,6 @@ def _colour_faults(path: Path, theme: Theme) -> list[Fault]:
     words: tuple[ColourName, ...] = ("ink", "callout", "move", "right", "wrong", "grease")
     tested = [(key, "paper", theme.colour(key), colours.paper, LEAST_FOR_WORDS) for key in words]
     tested.append(("soft", "paper", colours.soft, colours.paper, LEAST_FOR_LINES))
-    for key in get_args(Tinted):
-        tested.append((key, "ink", theme.tint(key), colours.ink, LEAST_FOR_WORDS))
     badges: tuple[ColourName, ...] = ("front", "back")
     tested += [(key, "its letter", theme.colour(key), theme.on(key), LEAST_FOR_WORDS) for key in badges]
     found = []
@@ -174,6 +172,11 @@ def _colour_faults(path: Path, theme: Theme) -> list[Fault]:
         ratio = contrast(one, ground)
         if ratio < least:
             found.append(colours.fault(path, f"stands out from {other} by {ratio:.2f}:1, needs {least:g}:1", key))
+    for name in get_args(Tinted):
+        ratio = contrast(theme.tint(name), colours.ink)
+        if ratio < LEAST_FOR_WORDS:
+            message = f"lines stand out from the tint of {name} by {ratio:.2f}:1, need {LEAST_FOR_WORDS:g}:1"
+            found.append(theme.fault(path, message, "tints"))
     return found
 
 
