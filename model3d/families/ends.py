@@ -89,10 +89,11 @@ class TurnBackEndData(FamilyPart):
 
 
 class HolesData(FamilyPart):
-    """Screw holes of a bracket, heights above the floor."""
+    """Screw holes of a bracket, heights above the floor; they are drilled ``drilled_mm`` into the wall (ours)."""
 
     diameter_mm: Positive
     heights_mm: Annotated[tuple[Positive, ...], Field(min_length=1)]
+    drilled_mm: Positive = 50.0
 
 
 class SpacingData(FamilyPart):

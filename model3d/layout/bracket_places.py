@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model3d.families.family import Family
 from model3d.layout.brackets import bracket_offsets_mm, end_range_mm
@@ -22,17 +22,20 @@ _A_BRACKET = 1e4
 _OFF_STUD = 4e4
 _ON_STRIP = 1e3
 _BESIDE_MIDDLE = 1.0
+_OVER_BARRED = 1e6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """What a piece's brackets find behind it, as spans from its near cut face: where none may stand, where
-    one had better not, and the studs (none: anywhere will do).
+    one had better not, and the studs (none: anywhere will do). ``over_barred`` is what it costs to stand there
+    all the same.
     """
 
     barred: tuple[Span, ...] = ()
     strips: tuple[Span, ...] = ()
     studs: tuple[Span, ...] = ()
+    over_barred: float = math.inf
 
     def is_plain(self, places_mm: Sequence[float]) -> bool:
         """Whether places have nothing against them."""
@@ -43,9 +46,9 @@ class Ground:
         """What a bracket there costs: nothing, or for a stud missed, a little for a stud met beside its middle, and
         for a strip met; infinite where it is barred.
         """
-        if any(s.holds(place_mm) for s in self.barred):
-            return math.inf
         strip = _ON_STRIP if any(s.holds(place_mm) for s in self.strips) else 0.0
+        if any(s.holds(place_mm) for s in self.barred):
+            return self.over_barred + strip
         if not self.studs:
             return strip
         met = [s for s in self.studs if s.low_mm - 1e-6 <= place_mm <= s.high_mm + 1e-6]
@@ -63,7 +66,7 @@ def _from_middle(stud: Span, place_mm: float) -> float:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Places:
     """Middles of brackets from the near cut face. ``strained`` says that the distances from the ends could
-    not be kept; ``blocked`` that no places keep the rest either, and the even ones are given.
+    not be kept; ``blocked`` that no places keep the rest either, and those over the least of what bars them are given.
     """
 
     offsets_mm: tuple[float, ...]
@@ -78,15 +81,14 @@ def bracket_places(family: Family, length_mm: float, near: EndJoint, far: EndJoi
         return Places(offsets_mm=even)
     if len(even) == 1:
         return _single(family, length_mm, even[0], ground)
-    first, last = end_range_mm(family, near), end_range_mm(family, far)
-    for strained in (False, True):
-        if strained:
-            wide = (family.bracket.spacing.end_least_mm, family.bracket.spacing.most_mm)
-            first = last = wide
+    ends = (end_range_mm(family, near), end_range_mm(family, far))
+    wide = (family.bracket.spacing.end_least_mm, family.bracket.spacing.most_mm)
+    for first, last in (ends, (wide, wide)):
         found = _path(family, length_mm, even, first, last, ground)
         if found is not None:
-            return Places(offsets_mm=found, strained=strained)
-    return Places(offsets_mm=even, blocked=True)
+            return Places(offsets_mm=found, strained=(first, last) != ends)
+    least = _path(family, length_mm, even, *ends, replace(ground, over_barred=_OVER_BARRED))
+    return Places(offsets_mm=least or even, blocked=True)
 
 
 def _single(family: Family, length_mm: float, middle_mm: float, ground: Ground) -> Places:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from model3d.families.family import Family
-from model3d.rooms import Pipe, Room, SocketOutlet, Wall, WallFixing
+from model3d.rooms import Obstacle, Pipe, Room, SocketOutlet, Wall, WallFixing
 
 BOX_MARGIN_MM = 10.0
 """Kept between a bracket's plate and a back box or a chased pipe. Common practice, no source."""
@@ -17,12 +18,15 @@ STUD_EDGE_MM = 12.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
-    """A stretch along a wall, and what it is there for."""
+    """A stretch along a wall, and what it is there for. Where it bars brackets, ``across_mm`` is how near they
+    come to it up or into the wall, negative where they overlap.
+    """
 
     low_mm: float
     high_mm: float
     what: str
     part: str = ""
+    across_mm: float = -math.inf
 
     def holds(self, along_mm: float) -> bool:
         """Whether a place lies inside, its ends not counted."""
@@ -30,27 +34,44 @@ class Span:
 
 
 def barred(family: Family, room: Room, wall: Wall) -> tuple[Span, ...]:
-    """Where no bracket's middle may stand: its plate would lie over a back box or a chased pipe."""
+    """Where no bracket's middle may stand: its plate would lie over a back box, its screws be drilled into or beside a
+    chased pipe, or where a low window leaves no wall.
+    """
     half = family.bracket.width_mm / 2.0 + BOX_MARGIN_MM
-    top = family.bracket.outline.outline().extent_mm[3]
     found = []
     for thing in room.obstacles:
-        if thing.wall_id != wall.id:
-            continue
-        low, high = thing.low_mm, thing.high_mm
-        if isinstance(thing, SocketOutlet) and thing.up_mm - thing.box_height_mm / 2.0 < top:
-            reach = thing.box_width_mm / 2.0 + half
-            found.append(_about(thing.along_mm, reach, f"back box of {thing.id}", thing.id))
-        elif isinstance(thing, Pipe) and low[1] < 0.0 and _drilled_into(family, low[2], high[2]):
-            found.append(
-                Span(
-                    low_mm=low[0] - half,
-                    high_mm=high[0] + half,
-                    what=f"chased pipe {thing.id}",
-                    part=thing.id,
-                )
-            )
+        across = _across_mm(family, thing) if thing.wall_id == wall.id else None
+        if across is not None and across < BOX_MARGIN_MM:
+            low, high = thing.low_mm[0], thing.high_mm[0]
+            if isinstance(thing, SocketOutlet):
+                low, high = (thing.along_mm + s * thing.box_width_mm / 2.0 for s in (-1.0, 1.0))
+            what = f"{'back box of' if isinstance(thing, SocketOutlet) else 'chased pipe'} {thing.id}"
+            found.append(Span(low_mm=low - half, high_mm=high + half, what=what, part=thing.id, across_mm=across))
+    for window in room.windows:
+        across = _from_screws_mm(family, window.sill_mm, window.sill_mm + window.height_mm)
+        if window.wall_id == wall.id and across < BOX_MARGIN_MM:
+            low, high, what = window.from_mm - half, window.to_mm + half, f"opening of window {window.id}"
+            found.append(Span(low_mm=low, high_mm=high, what=what, part=window.id, across_mm=across))
     return tuple(found)
+
+
+def _across_mm(family: Family, thing: Obstacle) -> float | None:
+    """How near brackets come to what is in the wall, where they stand before it: the plate to a back box, the screws to
+    a pipe beside or behind them. None for what is not in the wall.
+    """
+    if isinstance(thing, SocketOutlet):
+        top = family.bracket.outline.outline().extent_mm[3]
+        return thing.up_mm - thing.box_height_mm / 2.0 - top
+    if not isinstance(thing, Pipe) or thing.low_mm[1] >= 0.0:
+        return None
+    behind = -thing.high_mm[1] - family.bracket.holes.drilled_mm
+    return max(_from_screws_mm(family, thing.low_mm[2], thing.high_mm[2]), behind)
+
+
+def _from_screws_mm(family: Family, low_mm: float, high_mm: float) -> float:
+    """How near a bracket's screws come, up or down, to what reaches from one height to another; negative within it."""
+    radius = family.bracket.holes.diameter_mm / 2.0
+    return min(max(low_mm - h, h - high_mm) for h in family.bracket.holes.heights_mm) - radius
 
 
 def cable_strips(family: Family, room: Room, wall: Wall) -> tuple[Span, ...]:
@@ -111,9 +132,3 @@ def fixing_of(fixings: tuple[WallFixing, ...], wall: Wall) -> WallFixing | None:
 
 def _about(middle: float, reach: float, what: str, part: str) -> Span:
     return Span(low_mm=middle - reach, high_mm=middle + reach, what=what, part=part)
-
-
-def _drilled_into(family: Family, low_mm: float, high_mm: float) -> bool:
-    """Whether a pipe between two heights is met by a bracket's screws, with the margin."""
-    radius = family.bracket.holes.diameter_mm / 2.0 + BOX_MARGIN_MM
-    return any(low_mm - radius < h < high_mm + radius for h in family.bracket.holes.heights_mm)

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from model3d.families.family import Family
-from model3d.findings import Finding, Severity
+from model3d.findings import Finding
+from model3d.layout.barred_brackets import barred_findings
 from model3d.layout.bracket_places import Ground, Places, bracket_places
 from model3d.layout.in_the_wall import Span, barred, cable_strips, fixing_of, stud_faces
 from model3d.layout.values import BracketMark, Piece
@@ -19,19 +20,25 @@ def settled_pieces(
     """Pieces with their brackets off back boxes and chased pipes, on studs where there are any, and off
     cable strips where that can be; findings say where it cannot.
     """
-    moved = [_settled(plan, family, piece) for piece in pieces]
-    return tuple(piece for piece, _ in moved), tuple(f for _, found in moved for f in found)
+    settled: list[Piece] = []
+    findings: list[Finding] = []
+    grounds = [(piece, *_on_ground(plan, family, piece)) for piece in pieces]
+    for piece, ground, places in grounds:
+        brackets = tuple(
+            BracketMark(along_mm=piece.near_mm + piece.sense * o, from_near_mm=o) for o in places.offsets_mm
+        )
+        settled.append(replace(piece, brackets=brackets))
+        findings += _findings(family, piece, ground, places)
+        findings += barred_findings(plan, family, piece, ground, places, [p for p, _, _ in grounds], _on_ground)
+    return tuple(settled), tuple(findings)
 
 
-def _settled(plan: CheckedPlan, family: Family, piece: Piece) -> tuple[Piece, tuple[Finding, ...]]:
+def _on_ground(plan: CheckedPlan, family: Family, piece: Piece) -> tuple[Ground, Places]:
+    """What is behind a piece, and its brackets on it; none for a piece that is no length."""
     if piece.cut_length_mm <= 0.0:
-        return piece, ()
+        return Ground(), Places(offsets_mm=tuple(b.from_near_mm for b in piece.brackets))
     ground = ground_of(plan, family, piece)
-    places = bracket_places(family, piece.cut_length_mm, piece.start.joint, piece.end.joint, ground)
-    brackets = tuple(
-        BracketMark(along_mm=piece.near_mm + piece.sense * o, from_near_mm=o) for o in places.offsets_mm
-    )
-    return replace(piece, brackets=brackets), _findings(family, piece, ground, places)
+    return ground, bracket_places(family, piece.cut_length_mm, piece.start.joint, piece.end.joint, ground)
 
 
 def ground_of(plan: CheckedPlan, family: Family, piece: Piece) -> Ground:
@@ -57,17 +64,11 @@ def _seen(piece: Piece, spans: Iterable[Span]) -> tuple[Span, ...]:
 def _findings(family: Family, piece: Piece, ground: Ground, places: Places) -> tuple[Finding, ...]:
     found = []
     for offset in places.offsets_mm:
-        over = next((s for s in ground.barred if s.holds(offset)), None)
-        if over is not None:
-            message = (
-                f"bracket at {offset:.0f} mm lies over the {over.what}; no other place keeps the spacing"
-            )
-            remedy = "Move what is in the wall, or divide the piece elsewhere."
-            found.append(_finding(piece, "bracket-barred", "error", offset, message, remedy, over.part))
-        elif ground.studs and not any(s.low_mm - 1e-6 <= offset <= s.high_mm + 1e-6 for s in ground.studs):
+        over = any(s.holds(offset) for s in ground.barred)
+        if not over and ground.studs and not any(s.low_mm - 1e-6 <= offset <= s.high_mm + 1e-6 for s in ground.studs):
             message = f"bracket at {offset:.0f} mm meets no stud"
             remedy = "Use a fixing for hollow board there, or put a timber behind."
-            found.append(_finding(piece, "bracket-off-stud", "warning", offset, message, remedy))
+            found.append(_finding(piece, "bracket-off-stud", offset, message, remedy))
     if places.strained:
         spacing = family.bracket.spacing
         ends = (places.offsets_mm[0], piece.cut_length_mm - places.offsets_mm[-1])
@@ -75,29 +76,22 @@ def _findings(family: Family, piece: Piece, ground: Ground, places: Places) -> t
         message = f"the brackets nearest its ends stand {ends[0]:.0f} and {ends[1]:.0f} mm from them"
         remedy = "Put a timber or a fixing of another kind nearer the end, if the end gives."
         found.append(
-            _finding(piece, "bracket-off-end", "warning", far, message, remedy, limit=spacing.end_most_mm)
+            _finding(piece, "bracket-off-end", far, message, remedy, limit=spacing.end_most_mm)
         )
     return tuple(found)
 
 
 def _finding(
-    piece: Piece,
-    code: str,
-    severity: Severity,
-    offset: float,
-    message: str,
-    remedy: str,
-    part: str = "",
-    limit: float | None = None,
+    piece: Piece, code: str, offset: float, message: str, remedy: str, *, limit: float | None = None
 ) -> Finding:
     along = piece.near_mm + piece.sense * offset
     return Finding(
         code=code,
-        severity=severity,
+        severity="warning",
         where=f"piece {piece.mark}, wall {piece.wall.id}",
         message=message,
         remedy=remedy,
-        parts=(piece.mark, part) if part else (piece.mark,),
+        parts=(piece.mark,),
         measured=offset,
         limit=limit,
         place_mm=(*piece.wall.point_mm(along), 0.0),
