@@ -41,3 +41,25 @@ def test_what_cannot_be_drawn_is_bad_input(tmp_path: Path, arguments: tuple[str,
     done = dryfit("draw", written(tmp_path), *arguments)
     assert done.exit_code == 2
     assert said in done.stderr
+
+
+def test_a_theme_of_one_s_own_by_its_path(tmp_path: Path) -> None:
+    """A theme file by its path is taken; a key that it may not have is told with file, line and key, exit code 2."""
+    good, bad = tmp_path / "own.yaml", tmp_path / "bad.yaml"
+    good.write_text('version: 1\nname: Ours\ncolours: {ink: "#3A0A3A"}\n', encoding="utf-8")
+    bad.write_text("version: 1\nname: Ours\nlines:\n  thik: 0.5\n", encoding="utf-8")
+    plan, out = written(tmp_path), tmp_path / "clip.svg"
+    assert dryfit("draw", plan, "--part", "A-1/clip-start", "--out", out, "--theme", good).exit_code == 0
+    assert "#3A0A3A" in out.read_text(encoding="utf-8")
+    done = dryfit("draw", plan, "--part", "A-1/clip-start", "--out", out, "--theme", bad)
+    assert done.exit_code == 2
+    assert "bad.yaml:4" in done.stderr
+    assert "thik" in done.stderr
+
+
+def test_words_in_german(tmp_path: Path) -> None:
+    """``--language`` is that of the title and of the parts list."""
+    out = tmp_path / "clip.svg"
+    done = dryfit("draw", written(tmp_path), "--pair", "o-ring", "--out", out, "--language", "de")
+    assert done.exit_code == 0
+    assert "Richtig" in out.read_text(encoding="utf-8")

@@ -148,10 +148,29 @@ def _from_above(job: Job) -> Picture:
     toward = from_above(job) if outlook is None else subtract(outlook.eye_mm, outlook.target_mm)
     away = {w.id for w in job.room.walls if w.normal[0] * toward[0] + w.normal[1] * toward[1] <= 0.0}
     away |= frozenset() if outlook is None else outlook.left_out
+    away |= {w.id for w in job.room.walls if _hides(job, w, toward)}
     things = [soft(p) for p in job.scene.room if p.role in _ROOM and p.wall not in away]
     fitted = [as_is(p) for p in job.scene.fitted if p.role in FAR_OFF]
     setting = Setting(shown=(*things, *fitted), toward=toward)
     return Picture(title=job.words.say("draw.above"), panels=(Panel(setting=setting),), words=job.words)
+
+
+def _hides(job: Job, wall: Wall, toward: Vec3) -> bool:
+    """Whether a wall stands between some piece and a viewer far off in that direction."""
+    (nx, ny), (x0, y0) = wall.normal, wall.start_mm
+    closing = nx * toward[0] + ny * toward[1]
+    if abs(closing) < 1e-9:
+        return False
+    for piece in job.layout.pieces:
+        for share in (0.02, 0.25, 0.5, 0.75, 0.98):
+            at_mm = piece.near_mm + share * (piece.far_mm - piece.near_mm)
+            x, y = piece.wall.point_mm(at_mm, job.family.section.front_u_mm)
+            far = ((x0 - x) * nx + (y0 - y) * ny) / closing
+            px, py = x + far * toward[0] - x0, y + far * toward[1] - y0
+            along = px * wall.direction[0] + py * wall.direction[1]
+            if far > 1e-6 and 0.0 <= along <= wall.length_mm and far * toward[2] < job.room.height_mm:
+                return True
+    return False
 
 
 def from_above(job: Job, *, turn: float = 0.55) -> Vec3:
