@@ -115,11 +115,11 @@ def test_one_good_answer_of_two_is_enough(monkeypatch: pytest.MonkeyPatch) -> No
     right = verdict.exact_overlap
     asked: list[int] = []
 
-    def first_fails(a: cq.Solid, b: cq.Solid, b_in_a: Placement, *, slight_mm: float = 0.0) -> Overlap | None:
+    def first_fails(a: cq.Solid, b: cq.Solid, b_in_a: Placement) -> Overlap | None:
         asked.append(1)
         if len(asked) == 1:
             raise RuntimeError("no")
-        return right(a, b, b_in_a, slight_mm=slight_mm)
+        return right(a, b, b_in_a)
 
     monkeypatch.setattr(verdict, "exact_overlap", first_fails)
     (clash,) = met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))

@@ -7,13 +7,14 @@ fine; and only then the kernel, whose volume must lie within what the skins allo
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import cadquery as cq
 import manifold3d
 import numpy as np
 
 from model3d.checks.engine.bodies import Overlap, matrix
+from model3d.checks.engine.closer import NOTHING, Looked, Seen, seen_closer
 from model3d.checks.engine.depth import widest_ball
 from model3d.checks.engine.neighbourhood import Boundary, Told, boundary, told
 from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
@@ -23,6 +24,7 @@ from model3d.geometry.placement import Placement
 COARSE_MM, FINE_MM = 0.1, 0.005
 NOTHING_MM3 = 1e-12
 INSET_SHARE = 0.3  # of contact, each: half, less a fifth that the second order of a coarse skin may miss
+AS_SEEN, AS_SEEN_MM = 0.05, 0.001
 SAME_VOLUME = 1.0 + 1e-6
 MOST_TRIANGLES = 8000  # of a skin worth refining to: past it the exact boolean is cheaper
 
@@ -91,6 +93,7 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
     if hull_overlap_mm(one, other, b_in_a) <= 0.0:
         return None
     shared: manifold3d.Manifold | None = None
+    surely = False
     for last in (False, True):
         if one.manifold is None or other.manifold is None:
             break
@@ -101,15 +104,46 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
             allowed_mm > 0.0 and slack < solids.contact_mm and depth_up_to(parts, allowed_mm) <= allowed_mm
         ):
             return None
-        surely = allowed_mm + 2.0 * slack + solids.contact_mm
-        if last or (allowed_mm == 0.0 and depth_up_to(parts, surely) > surely):
+        enough = allowed_mm + 2.0 * slack + solids.contact_mm
+        surely = allowed_mm == 0.0 and depth_up_to(parts, enough) > enough
+        if last or surely:
             break
         faces, others = faces_of(shared, one), faces_of(shared, other)
         if max(one.count_at(faces, FINE_MM), other.count_at(others, FINE_MM)) > MOST_TRIANGLES:
             break
         one, other = solids.finer(a, faces), solids.finer(b, others)
-    met = _confirmed(solids, a, b, b_in_a, shared, slight_counts=allowed_mm == 0.0)
+    seen = None
+    if shared is not None and allowed_mm == 0.0 and not surely:
+        seen = _seen(solids, a, b, b_in_a, shared, to_mm=solids.contact_mm)
+        if seen is not None and seen.off_mm <= solids.contact_mm:
+            return None
+    met = _confirmed(solids, a, b, b_in_a, shared, seen, least_mm=solids.contact_mm if surely else 0.0)
     return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
+
+
+def _seen(
+    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, shared: manifold3d.Manifold, *, to_mm: float
+) -> Seen | None:
+    """What two solids share looked at closer, the deepest part, with the volume of all; no further than to find one
+    deeper than ``to_mm``. None when it cannot be said of every part.
+    """
+    here, there = (
+        Looked(solid=solids.shapes[key], skin=solids.outside(key), at=at)
+        for key, at in ((a, Placement()), (b, b_in_a))
+    )
+    deepest, volume, whole = NOTHING, 0.0, True
+    for part in sorted(shared.decompose(), key=lambda part: -part.volume()):
+        if part.volume() <= NOTHING_MM3:
+            continue
+        box = np.array(part.bounding_box()).reshape(2, 3)
+        found = seen_closer(here, there, box, contact_mm=solids.contact_mm, enough_mm=to_mm)
+        if found is None:
+            return None
+        volume, whole = volume + found.volume_mm3, whole and found.whole
+        deepest = max(deepest, found, key=lambda seen: seen.off_mm)
+        if deepest.off_mm > to_mm:
+            break
+    return replace(deepest, volume_mm3=volume, whole=whole)
 
 
 def near_of(solids: Solids, large: Hashable, small: Hashable, small_in_large: Placement) -> Told | None:
@@ -173,11 +207,13 @@ def _confirmed(
     b: Hashable,
     b_in_a: Placement,
     shared: manifold3d.Manifold | None,
+    seen: Seen | None,
     *,
-    slight_counts: bool,
+    least_mm: float,
 ) -> Overlap | None:
     """The kernel's overlap, asked both ways, if its volume is no less than what the skins drawn in share, but
-    for their slack, and no more than what those share that hold the solids; else what these share.
+    for their slack, and no more than what those share that hold the solids, and it is as deep as was seen; else what
+    these share.
     """
     least, nothing = 0.0, False
     if shared is not None:
@@ -185,19 +221,36 @@ def _confirmed(
         least = shared.volume() - 2.0 * slack * shared.surface_area()
     for turned in (False, True):
         try:
-            met = _asked(solids, a, b, b_in_a, turned=turned, slight_counts=slight_counts)
+            met = _asked(solids, a, b, b_in_a, turned=turned)
         except RuntimeError:
             continue
-        if least <= (0.0 if met is None else met.volume_mm3) and (met is None or _held(solids, a, b, b_in_a, met)):
-            if met is not None:
-                return met
-            nothing = True  # the kernel can miss a small meeting of two round faces: it is asked the other way round
+        if met is None:
+            nothing = nothing or (least <= 0.0 and least_mm == 0.0 and seen is None)
+        elif (
+            max(least, 0.0) <= met.volume_mm3
+            and _held(solids, a, b, b_in_a, met)
+            and met.depth_mm >= least_mm
+            and (seen is None or _as_seen(met, seen))
+        ):
+            slight = seen is not None and met.depth_mm <= solids.contact_mm
+            return replace(met, depth_mm=seen.off_mm) if seen is not None and slight else met
     if nothing:
-        return None
+        return None  # both ways: asked one way, the kernel can miss a small meeting of two round faces
     most = _all_shared(solids, a, b, b_in_a)
     if most is None:
         raise RuntimeError("neither the kernel nor the meshes can say whether two solids overlap")
-    return mesh_overlap(most)
+    closer = None if shared is None else _seen(solids, a, b, b_in_a, shared, to_mm=np.inf)
+    if closer is None:
+        return mesh_overlap(most)
+    volume = closer.volume_mm3 if closer.whole else most.volume()
+    return Overlap(volume_mm3=volume, depth_mm=closer.off_mm, place_mm=closer.ball.centre_mm, exact=False)
+
+
+def _as_seen(met: Overlap, seen: Seen) -> bool:
+    """Whether an overlap is as deep as it was seen to be, where no more was to be seen."""
+    wide, spare = seen.ball.diameter_mm, AS_SEEN_MM + seen.within_mm
+    low, high = (1.0 - AS_SEEN) * wide - spare, (1.0 + AS_SEEN) * wide + spare
+    return low <= met.depth_mm and (not seen.whole or met.depth_mm <= high)
 
 
 def _held(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, met: Overlap) -> bool:
@@ -212,13 +265,10 @@ def _all_shared(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement) -> 
     return None if one is None or other is None else one ^ other.transform(matrix(b_in_a))
 
 
-def _asked(
-    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool, slight_counts: bool
-) -> Overlap | None:
-    slight = solids.contact_mm if slight_counts else 0.0
+def _asked(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, *, turned: bool) -> Overlap | None:
     if not turned:
-        return exact_overlap(solids.shapes[a], solids.shapes[b], b_in_a, slight_mm=slight)
-    met = exact_overlap(solids.shapes[b], solids.shapes[a], b_in_a.inverse(), slight_mm=slight)
+        return exact_overlap(solids.shapes[a], solids.shapes[b], b_in_a)
+    met = exact_overlap(solids.shapes[b], solids.shapes[a], b_in_a.inverse())
     if met is None:
         return None
     return Overlap(volume_mm3=met.volume_mm3, depth_mm=met.depth_mm, place_mm=b_in_a.point(met.place_mm))
