@@ -26,9 +26,10 @@ class Body:
 class Overlap:
     """What two solids share.
 
-    ``volume_mm3``; ``depth_mm``, the diameter of the widest ball that fits in it; ``place_mm``, a point
-    inside it where it is deepest, as near its middle as may be, in the first solid's frame. ``exact`` False
-    says that the kernel's boolean failed and the meshes speak.
+    ``volume_mm3``; ``depth_mm``, the diameter of the widest ball that fits in it, or how far one has to be moved to
+    be off the other where they only just overlap; ``place_mm``, a point inside it where it is deepest, as near its
+    middle as may be, in the first solid's frame. ``exact`` False says that the kernel's boolean failed and the meshes
+    speak.
     """
 
     volume_mm3: float

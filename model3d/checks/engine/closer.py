@@ -38,7 +38,7 @@ FINE_ENOUGH = 0.06  # of contact, for how far the skins stand off the solids
 MARGIN_MM, MARGIN_SHARE = 0.1, 0.1
 NOTHING_MM3 = 1e-12
 CONVEX_MM = 0.0005  # how much, on the mean over a side of the box, a body may stand back from its hull
-PLACES, ON_CUT_MM = 200, 1e-6
+PLACES, ON_CUT_MM = 100, 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,9 +69,20 @@ NOTHING = Seen(
 )
 
 
+def no_deeper(a: manifold3d.Manifold, b: manifold3d.Manifold, part: manifold3d.Manifold, limit_mm: float) -> bool:
+    """Whether a connected part of what two skins share, both in one frame, is no deeper than a limit."""
+    ball = widest_ball(region_of(part), enough_mm=limit_mm)
+    if ball.diameter_mm > limit_mm:
+        return False
+    box = _with_margin(_box_of(part))
+    held = _Held(mesh=a ^ _block(box), slack_mm=0.0), _Held(mesh=b ^ _block(_beyond(box)), slack_mm=0.0)
+    return _off_mm(held, part, ball, box) <= limit_mm
+
+
 def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_mm: float = np.inf) -> Seen | None:
     """What two solids share in and about a box (2, 3) of the first one's frame, finely beside ``contact_mm``; None when
-    it cannot be said. Where a ball wider than ``enough_mm`` fits for sure, no closer is looked.
+    it cannot be said. No closer is looked where a ball wider than ``enough_mm`` fits for
+    sure, or it is seen that they only touch.
     """
     box, whole, step = _with_margin(box), True, 0
     cuts: tuple[_Cut, _Cut] | None = None
@@ -87,10 +98,9 @@ def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_
         if found is None:
             return NOTHING
         ball, part = found
-        sure = ball.diameter_mm > surely
-        if last or sure:
-            wide = sure or ball.diameter_mm > contact_mm
-            off = ball.diameter_mm if wide else max(ball.diameter_mm, _off_mm(held, part, ball, box))
+        sure, wide = ball.diameter_mm > surely, ball.diameter_mm > contact_mm
+        off = ball.diameter_mm if wide else max(ball.diameter_mm, _off_mm(held, part, ball, box))
+        if last or sure or off <= contact_mm:
             return Seen(ball=ball, within_mm=slack, off_mm=off, volume_mm3=shared.volume(), whole=whole and not sure)
         nearer = _with_margin(_box_of(part))
         goes_on = _longest_mm(nearer) > SMALLER * _longest_mm(box)

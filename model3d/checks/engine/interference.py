@@ -29,7 +29,7 @@ MUCH_LARGER = 5.0  # times as large: from here on only what of a body comes near
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
     """``contact_mm``: two bodies touch, and do not clash, when no wider ball than this fits in what they
-    share.
+    share, nor one of them has to be moved further to be off the other.
     """
 
     contact_mm: float = 0.02

@@ -1,7 +1,8 @@
 """Whether two solids share more than they may: cheap and sure answers first, the kernel's exact boolean last.
 
 Convex hulls apart along an axis of either; skins that hold the solids share nothing deep enough, coarse, then
-fine; and only then the kernel, whose volume must lie within what the skins allow.
+fine; a slight overlap looked at closer, which says whether it is one; and only then the kernel for how much, whose
+volume must lie within what the skins allow, and its depth be what was seen.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ import manifold3d
 import numpy as np
 
 from model3d.checks.engine.bodies import Overlap, matrix
-from model3d.checks.engine.closer import NOTHING, Looked, Seen, seen_closer
+from model3d.checks.engine.closer import NOTHING, Looked, Seen, no_deeper, seen_closer
 from model3d.checks.engine.depth import widest_ball
 from model3d.checks.engine.neighbourhood import Boundary, Told, boundary, told
 from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
@@ -26,7 +27,7 @@ NOTHING_MM3 = 1e-12
 INSET_SHARE = 0.3  # of contact, each: half, less a fifth that the second order of a coarse skin may miss
 AS_SEEN, AS_SEEN_MM = 0.05, 0.001
 SAME_VOLUME = 1.0 + 1e-6
-MOST_TRIANGLES = 8000  # of a skin worth refining to: past it the exact boolean is cheaper
+MOST_TRIANGLES = 12000  # of a skin worth refining to: past it the exact boolean is cheaper
 
 
 @dataclass(slots=True)
@@ -114,11 +115,23 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
         one, other = solids.finer(a, faces), solids.finer(b, others)
     seen = None
     if shared is not None and allowed_mm == 0.0 and not surely:
+        if _touch(solids, one, other, b_in_a, shared):
+            return None
         seen = _seen(solids, a, b, b_in_a, shared, to_mm=solids.contact_mm)
         if seen is not None and seen.off_mm <= solids.contact_mm:
             return None
     met = _confirmed(solids, a, b, b_in_a, shared, seen, least_mm=solids.contact_mm if surely else 0.0)
     return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
+
+
+def _touch(solids: Solids, one: Skin, other: Skin, b_in_a: Placement, shared: manifold3d.Manifold) -> bool:
+    """Whether what two skins share that are drawn in is so slight that the solids share no more than contact."""
+    if one.manifold is None or other.manifold is None:
+        return False
+    there = other.manifold.transform(matrix(b_in_a))
+    limit = (1.0 - 2.0 * INSET_SHARE) * solids.contact_mm
+    parts = [part for part in shared.decompose() if part.volume() > NOTHING_MM3]
+    return all(no_deeper(one.manifold, there, part, limit) for part in parts)
 
 
 def _seen(
