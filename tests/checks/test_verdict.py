@@ -25,7 +25,7 @@ from model3d.checks.engine import (
     verdict,
 )
 from model3d.geometry.placement import Placement, at, turned_about_z
-from tests.checks.known_solids import box, middle_box, rod
+from tests.checks.known_solids import box, less, middle_box, ring, rod
 
 
 def met(
@@ -106,6 +106,22 @@ def test_a_kernel_that_is_wrong_is_not_believed(lie_mm3: float, monkeypatch: pyt
     monkeypatch.setattr(verdict, "exact_overlap", lying)
     (clash,) = met(box(30, 20, 10), rod(4, 40), at(15, 10, -20))
     assert not clash.overlap.exact
+
+
+@pytest.mark.parametrize(("meant_mm", "clash"), [(0.0, True), (0.25, True), (0.35, False)])
+def test_a_kernel_that_sees_nothing_hides_no_squeeze(
+    meant_mm: float, clash: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A ring squeezed .35 in its bore, where .25 is meant, is found though the kernel sees no overlap at all, and as
+    deep.
+    """
+    monkeypatch.setattr(verdict, "exact_overlap", lambda *_, **__: None)
+    bore = less(rod(40, 30, -15), rod(23.65, 40, -20))
+    found = met(bore, ring(22, 2), at(0, 0, 0), allowed_mm=meant_mm)
+    assert bool(found) == clash
+    for each in found:
+        assert not each.overlap.exact
+        assert each.overlap.depth_mm == pytest.approx(0.35, abs=0.01)
 
 
 def test_one_good_answer_of_two_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -106,7 +106,7 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
         ):
             return None
         enough = allowed_mm + 2.0 * slack + solids.contact_mm
-        surely = allowed_mm == 0.0 and depth_up_to(parts, enough) > enough
+        surely = (allowed_mm == 0.0 or slack < solids.contact_mm) and depth_up_to(parts, enough) > enough
         if last or surely:
             break
         faces, others = faces_of(shared, one), faces_of(shared, other)
@@ -120,8 +120,9 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
         seen = _seen(solids, a, b, b_in_a, shared, to_mm=solids.contact_mm)
         if seen is not None and seen.off_mm <= solids.contact_mm:
             return None
-    met = _confirmed(solids, a, b, b_in_a, shared, seen, least_mm=solids.contact_mm if surely else 0.0)
-    return met if met is not None and met.depth_mm > allowed_mm + solids.contact_mm else None
+    limit = allowed_mm + solids.contact_mm
+    met = _confirmed(solids, a, b, b_in_a, shared, seen, least_mm=limit if surely else 0.0)
+    return met if met is not None and met.depth_mm > limit else None
 
 
 def _touch(solids: Solids, one: Skin, other: Skin, b_in_a: Placement, shared: manifold3d.Manifold) -> bool:
