@@ -115,9 +115,10 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
         one, other = solids.finer(a, faces), solids.finer(b, others)
     seen = None
     if shared is not None and allowed_mm == 0.0 and not surely:
-        if _touch(solids, one, other, b_in_a, shared):
+        deeper = _deeper_parts(solids, one, other, b_in_a, shared)
+        if not deeper:
             return None
-        seen = _seen(solids, a, b, b_in_a, shared, to_mm=solids.contact_mm)
+        seen = _seen(solids, a, b, b_in_a, deeper, to_mm=solids.contact_mm)
         if seen is not None and seen.off_mm <= solids.contact_mm:
             return None
     limit = allowed_mm + solids.contact_mm
@@ -125,30 +126,33 @@ def overlap_beyond(solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, 
     return met if met is not None and met.depth_mm > limit else None
 
 
-def _touch(solids: Solids, one: Skin, other: Skin, b_in_a: Placement, shared: manifold3d.Manifold) -> bool:
-    """Whether what two skins share that are drawn in is so slight that the solids share no more than contact."""
-    if one.manifold is None or other.manifold is None:
-        return False
-    there = other.manifold.transform(matrix(b_in_a))
-    limit = (1.0 - 2.0 * INSET_SHARE) * solids.contact_mm
+def _deeper_parts(
+    solids: Solids, one: Skin, other: Skin, b_in_a: Placement, shared: manifold3d.Manifold
+) -> list[manifold3d.Manifold]:
+    """The connected parts of what two skins share that are drawn in, but for those so slight that the solids share no
+    more than contact there; the greatest first.
+    """
     parts = [part for part in shared.decompose() if part.volume() > NOTHING_MM3]
-    return all(no_deeper(one.manifold, there, part, limit) for part in parts)
+    parts.sort(key=lambda part: -part.volume())
+    if one.manifold is None or other.manifold is None:
+        return parts
+    first, second = one.manifold, other.manifold.transform(matrix(b_in_a))
+    limit = (1.0 - 2.0 * INSET_SHARE) * solids.contact_mm
+    return [part for part in parts if not no_deeper(first, second, part, limit)]
 
 
 def _seen(
-    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, shared: manifold3d.Manifold, *, to_mm: float
+    solids: Solids, a: Hashable, b: Hashable, b_in_a: Placement, parts: list[manifold3d.Manifold], *, to_mm: float
 ) -> Seen | None:
-    """What two solids share looked at closer, the deepest part, with the volume of all; no further than to find one
-    deeper than ``to_mm``. None when it cannot be said of every part.
+    """What two solids share looked at closer, where skins share some parts: the deepest, with the volume of all; no
+    further than to find one deeper than ``to_mm``. None when it cannot be said of every part.
     """
     here, there = (
         Looked(solid=solids.shapes[key], skin=solids.outside(key), at=at)
         for key, at in ((a, Placement()), (b, b_in_a))
     )
     deepest, volume, whole = NOTHING, 0.0, True
-    for part in sorted(shared.decompose(), key=lambda part: -part.volume()):
-        if part.volume() <= NOTHING_MM3:
-            continue
+    for part in parts:
         box = np.array(part.bounding_box()).reshape(2, 3)
         found = seen_closer(here, there, box, contact_mm=solids.contact_mm, enough_mm=to_mm)
         if found is None:
@@ -253,7 +257,8 @@ def _confirmed(
     most = _all_shared(solids, a, b, b_in_a)
     if most is None:
         raise RuntimeError("neither the kernel nor the meshes can say whether two solids overlap")
-    closer = None if shared is None else _seen(solids, a, b, b_in_a, shared, to_mm=np.inf)
+    parts = [] if shared is None else [part for part in shared.decompose() if part.volume() > NOTHING_MM3]
+    closer = _seen(solids, a, b, b_in_a, parts, to_mm=np.inf) if parts else None
     if closer is None:
         return mesh_overlap(most)
     volume = closer.volume_mm3 if closer.whole else most.volume()
