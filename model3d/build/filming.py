@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from model3d.build.project import Project
-
-if TYPE_CHECKING:
-    from model3d.themes import Theme as ThemeFile
 
 Tick = Callable[[str, int, int], None]
 
@@ -31,10 +27,8 @@ class Wanted:
     corner: str | None = None
 
 
-def film(
-    project: Project, wanted: Wanted, out: Path, *, look: ThemeFile | None = None, tick: Tick | None = None
-) -> int:
-    """Write the film of what is wanted, by the theme ``look`` or the usual one; return its frames.
+def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = None) -> int:
+    """Write the film of what is wanted; return its frames.
 
     Raises NothingToFilmError, UnprovedError, NoVideoError, NoOpenGLError; ValueError for an ending that is no film's.
     """
@@ -54,7 +48,7 @@ def film(
         said = [f.message for f in findings if any(p.split("/")[0] in marks for p in f.parts)]
         names = ", ".join(s.title for s in steps if s.number in blocked)
         raise UnprovedError("; ".join([f"not shown, since it does not go: {names}", *said]))
-    theme = THEME if look is None else themed(look)
+    theme = THEME if project.look is None else themed(project.look)
     made = Film(project.layout, project.scene, steps, project.family, theme)
     found = made.corner(wanted.corner) if wanted.corner is not None else (made.step(n) for n in numbers)
     takes = [take for take in found if take is not None]

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from model3d.layout import Joint, Piece
     from model3d.pictures.staging import StepStages
     from model3d.pictures.staging.meshes import MeshLibrary
+    from model3d.pictures.theme import Theme
     from model3d.steps import Step
     from model3d.thermal import ThermalReport
 
@@ -157,7 +158,7 @@ def _step_pictures(project: Project, library: Library) -> list[_Job]:
 
         (folder / "steps").mkdir(exist_ok=True)
         name = f"step-{number:0{digits}d}.png"
-        (folder / "steps" / name).write_bytes(step_picture(stages().stage(number)))
+        (folder / "steps" / name).write_bytes(step_picture(stages().stage(number), _shaded(project)))
 
     digits = max(2, len(str(len(project.steps))))  # so that names are in order
 
@@ -169,15 +170,21 @@ def _step_pictures(project: Project, library: Library) -> list[_Job]:
     ]
 
 
+def _shaded(project: Project) -> Theme:
+    """The look of the project's shaded pictures."""
+    from model3d.pictures.theme import THEME, themed
+
+    return THEME if project.look is None else themed(project.look)
+
+
 def _bench_pictures(project: Project, library: Library) -> list[_Job]:
     def write(folder: Path, *, step: Step, piece: Piece) -> None:
         from model3d.pictures.bench.draw import bench_picture
         from model3d.pictures.bench.staging import bench
-        from model3d.pictures.theme import THEME
 
         (folder / "bench").mkdir(exist_ok=True)
         made = bench(project.family, project.layout, project.scene, step, piece, library())
-        (folder / "bench" / f"bench-{piece.mark}.png").write_bytes(bench_picture(made, THEME))
+        (folder / "bench" / f"bench-{piece.mark}.png").write_bytes(bench_picture(made, _shaded(project)))
 
     return [
         _Job(kind="bench", name=f"bench picture of {piece.mark}", write=partial(write, step=step, piece=piece))
@@ -198,11 +205,10 @@ def _corner_sheets(project: Project, library: Library) -> list[_Job]:
     def write(folder: Path, *, joint: Joint, name: str) -> None:
         from model3d.pictures.corners.draw import corner_picture
         from model3d.pictures.corners.staging import corner_sheet
-        from model3d.pictures.theme import THEME
 
         (folder / "corners").mkdir(exist_ok=True)
         made = corner_sheet(project.family, project.layout, project.scene, joint, thermal(), library())
-        (folder / "corners" / f"{name}.png").write_bytes(corner_picture(made, THEME))
+        (folder / "corners" / f"{name}.png").write_bytes(corner_picture(made, _shaded(project)))
 
     return [
         _Job(kind="corners", name=f"sheet of {name}", write=partial(write, joint=joint, name=name))

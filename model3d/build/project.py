@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from model3d.findings import Finding
     from model3d.scene import Scene
     from model3d.steps import Step
+    from model3d.themes import Theme
     from model3d.wording import Language
 
 
@@ -26,7 +27,7 @@ class Project:
     """A checked plan with its family and layout; scene and steps are worked out when first asked for.
 
     ``cuts`` are the pieces with a length as cut; ``said`` the codes and parts of what the layout's findings say of
-    them already; ``language`` is that of the steps' words.
+    them already; ``language`` is that of the steps' words; ``look`` is the theme of its pictures, None the usual one.
     """
 
     plan: CheckedPlan
@@ -35,6 +36,7 @@ class Project:
     cuts: tuple[PieceAsCut, ...] = ()
     said: frozenset[tuple[str, tuple[str, ...]]] = frozenset()
     language: Language = "en"
+    look: Theme | None = None
 
     @cached_property
     def scene(self) -> Scene:

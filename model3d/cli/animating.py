@@ -31,7 +31,7 @@ def animate(
     from model3d.cli.progress import progress
 
     look = theme_of(theme)
-    project = replace(load(plan), language=language.value)
+    project = replace(load(plan), language=language.value, look=look)
     if project.layout.refused:
         print_findings(project.layout.findings, as_json=as_json)
         raise typer.Exit(EXIT_FOUND)
@@ -43,7 +43,7 @@ def animate(
 
     try:
         with progress("Filming") as tick:
-            count = film(project, Wanted(step=step, corner=corner), out, look=look, tick=tick)
+            count = film(project, Wanted(step=step, corner=corner), out, tick=tick)
     except UnprovedError as reason:
         raise _refused(str(reason), EXIT_FOUND) from reason
     except (NothingToFilmError, NoVideoError, NoOpenGLError, ValueError, OSError) as reason:

@@ -19,6 +19,7 @@ from model3d.cli.reporting import (
     print_written,
     report,
 )
+from model3d.cli.theming import ThemeName, theme_of
 
 PlanPath = Annotated[Path, typer.Argument(metavar="PLAN", help="A run plan (YAML).")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
@@ -140,6 +141,7 @@ def build(
         list[Output] | None, typer.Option("--only", help="Only this kind of file; can be given again.")
     ] = None,
     language: Annotated[InLanguage, typer.Option("--language", help="Of the words on step pictures.")] = InLanguage.en,
+    theme: ThemeName = "colour",
 ) -> None:
     """Solids, STEP and STL files, the room and step pictures, the dimensioned plan and layout.json."""
     from model3d.build.folder import FolderError
@@ -147,7 +149,8 @@ def build(
     from model3d.build.project import load
     from model3d.cli.progress import progress
 
-    project = replace(load(plan), language=language.value)
+    look = theme_of(theme)
+    project = replace(load(plan), language=language.value, look=look)
     if project.layout.refused:
         print_findings(project.layout.findings, as_json=False)
         typer.echo("Nothing built: the layout cannot be made as it stands.", err=True)
