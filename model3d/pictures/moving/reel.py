@@ -14,7 +14,7 @@ from PIL import Image, ImageDraw
 from model3d.pictures.labelled.ink import placed_words, rounded
 from model3d.pictures.lettering import FAMILY, TextBlock, set_text
 from model3d.pictures.markup import element, words
-from model3d.pictures.moving.take import Frame, Lens, Take, frames
+from model3d.pictures.moving.take import FRAMES_A_SECOND, Frame, Lens, Take, frames
 from model3d.pictures.moving.timeline import Phase
 from model3d.pictures.overlay import rasterised
 from model3d.pictures.paper import Box
@@ -95,15 +95,25 @@ def refuse_ending(path: Path) -> None:
 def _write_video(path: Path, shots: Iterable[tuple[Image.Image, int]]) -> None:
     import imageio_ffmpeg
 
+    part = path.with_name(f"{path.stem}.part{path.suffix}")
     writer = None
-    for picture, milliseconds in shots:
+    try:
+        for picture, milliseconds in shots:
+            if writer is None:
+                writer = imageio_ffmpeg.write_frames(
+                    str(part), picture.size, fps=FRAMES_A_SECOND, codec="libx264", macro_block_size=2
+                )
+                writer.send(None)
+            for _ in range(max(round(milliseconds * FRAMES_A_SECOND / 1000), 1)):
+                writer.send(picture.tobytes())
         if writer is None:
-            writer = imageio_ffmpeg.write_frames(str(path), picture.size, fps=12, codec="libx264", macro_block_size=2)
-            writer.send(None)
-        for _ in range(max(round(milliseconds * 12 / 1000), 1)):
-            writer.send(picture.tobytes())
-    if writer is not None:
+            raise ValueError(f"{path.name}: nothing to show")
         writer.close()
+        part.replace(path)
+    finally:
+        if writer is not None:
+            writer.close()
+        part.unlink(missing_ok=True)
 
 
 def _drawn(take: Take, frame: Frame, size: tuple[int, int], theme: Theme) -> Image.Image:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Generator, Iterator
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from PIL import Image
@@ -40,6 +43,34 @@ def test_endings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     with pytest.raises(ValueError, match="nothing to show"):
         write_film(tmp_path / "film.webp", [])
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_video_is_put_in_place_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An MP4 has every frame for its time, at twelve a second; one that fails on the way leaves nothing."""
+    sent: list[int] = []
+
+    def write_frames(path: str, _size: tuple[int, int], **_how: object) -> Generator[None, bytes, None]:
+        Path(path).write_bytes(b"begun")
+        while True:
+            frame = yield
+            sent.append(len(frame))
+
+    stand_in = SimpleNamespace(write_frames=write_frames)
+    monkeypatch.setitem(sys.modules, "imageio_ffmpeg", stand_in)
+    monkeypatch.setattr("model3d.pictures.moving.reel.find_spec", lambda _name: stand_in)
+    write_film(tmp_path / "film.mp4", SHOTS)
+    assert sent == [40 * 30 * 3] * (1 + 2 + 3)
+    assert [p.name for p in tmp_path.iterdir()] == ["film.mp4"]
+
+    def failing() -> Iterator[tuple[Image.Image, int]]:
+        yield SHOTS[0]
+        raise RuntimeError("no more")
+
+    with pytest.raises(RuntimeError, match="no more"):
+        write_film(tmp_path / "other.mp4", failing())
+    with pytest.raises(ValueError, match="nothing to show"):
+        write_film(tmp_path / "none.mp4", [])
+    assert [p.name for p in tmp_path.iterdir()] == ["film.mp4"]
 
 
 def test_nothing_there(tmp_path: Path) -> None:
