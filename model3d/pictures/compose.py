@@ -84,7 +84,7 @@ def composed(stage: Stage, theme: Theme) -> Page:
     Raises ValueError when the words leave no room for the picture or its close-ups.
     """
     around = bands(stage, theme)
-    bed = stage_bed(stage)
+    bed = stage_bed(stage, theme)
     best = _arranged(stage, bed, around.panel, theme)
     taken = list(best.shapes())
     inside = Paper(size=theme.page_px).only_inside(around.panel.grown(-8))

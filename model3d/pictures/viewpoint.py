@@ -11,7 +11,7 @@ import numpy as np
 from model3d.geometry.placement import Vec3, subtract
 from model3d.pictures.cutaway import cut_open, notched, opened
 from model3d.pictures.sight import RayScene, only, sighting
-from model3d.pictures.solids import PlacedMesh, placed
+from model3d.pictures.solids import PlacedMesh, cut_away, placed
 from model3d.pictures.stage import Camera, Cut, Inset, Points, Stage
 from model3d.pictures.swings import arc
 from model3d.pictures.theme import Theme
@@ -64,9 +64,13 @@ def bed_of(solids: Sequence[PlacedMesh], subject_ids: Collection[str]) -> Bed:
     )
 
 
-def stage_bed(stage: Stage) -> Bed:
-    """The main picture's solids, sorted."""
-    return bed_of(placed(stage.actors, stage.meshes), stage.subjects)
+def stage_bed(stage: Stage, theme: Theme) -> Bed:
+    """The main picture's solids, sorted; what stands in the room is cut to the height of the walls, or it would stand
+    out over them.
+    """
+    solids = placed(stage.actors, stage.meshes)
+    low = [cut_away(s, (0.0, 0.0, theme.wall_mm), (0.0, 0.0, 1.0)) if s.look == "obstacle" else s for s in solids]
+    return bed_of([solid for solid in low if solid is not None], stage.subjects)
 
 
 def chosen(bed: Bed, stage: Stage, theme: Theme, size_px: tuple[int, int], room: Room) -> View:

@@ -8,8 +8,11 @@ from itertools import islice
 
 import pytest
 
+from model3d.pictures.solids import placed
 from model3d.pictures.stage import Stage
 from model3d.pictures.staging import StepStages
+from model3d.pictures.theme import THEME
+from model3d.pictures.viewpoint import stage_bed
 from model3d.steps import Step
 from model3d.wording import LANGUAGES, catalogue
 from model3d.wording import catalogue as cached
@@ -158,7 +161,6 @@ def unmarked(text: str) -> list[str]:
 def printed(stage: Stage) -> Iterator[str]:
     """Every text of a page, as it is set."""
     from model3d.pictures.bands import bands
-    from model3d.pictures.theme import THEME
 
     yield from (" ".join(text.block.lines) for text in bands(stage, THEME).texts)
     yield from (arrow.note for arrow in stage.arrows)
@@ -166,3 +168,14 @@ def printed(stage: Stage) -> Iterator[str]:
         yield inset.title
         yield from (callout.text for callout in inset.callouts)
         yield from (arrow.note for arrow in inset.arrows)
+
+
+def test_what_stands_in_the_room_is_no_higher_than_its_walls() -> None:
+    """A pipe from floor to ceiling is cut where the walls are cut."""
+    stage = stages_of(project_of("faulty")).stage(1)
+    tall = [solid for solid in placed(stage.actors, stage.meshes) if solid.look == "obstacle"]
+    assert max(float(solid.vertices_mm[:, 2].max()) for solid in tall) > 2000.0
+    bed = stage_bed(stage, THEME)
+    low = [solid for solid in bed.rest.solids if solid.look == "obstacle"]
+    assert len(low) == len(tall)
+    assert max(float(solid.vertices_mm[:, 2].max()) for solid in low) == pytest.approx(THEME.wall_mm)

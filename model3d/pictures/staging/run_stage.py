@@ -16,7 +16,7 @@ from model3d.pictures.staging.words import captions
 from model3d.scene import Part
 
 COVER_AWAY_MM = 110.0
-FOOT_OUT_MM = 60.0
+FOOT_OUT_MM = 30.0
 COVER_ARROW = (0.4, 3.4)  # where an arrow may point, where arrows would meet: onto the cover, or further off
 
 
