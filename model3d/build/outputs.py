@@ -205,9 +205,18 @@ def _corner_sheets(project: Project, library: Library) -> list[_Job]:
     def write(folder: Path, *, joint: Joint, name: str) -> None:
         from model3d.pictures.corners.draw import corner_picture
         from model3d.pictures.corners.staging import corner_sheet
+        from model3d.wording import catalogue
 
         (folder / "corners").mkdir(exist_ok=True)
-        made = corner_sheet(project.family, project.layout, project.scene, joint, thermal(), library())
+        made = corner_sheet(
+            project.family,
+            project.layout,
+            project.scene,
+            joint,
+            thermal(),
+            library(),
+            catalogue(project.language),
+        )
         (folder / "corners" / f"{name}.png").write_bytes(corner_picture(made, _shaded(project)))
 
     return [

@@ -140,7 +140,7 @@ def build(
     only: Annotated[
         list[Output] | None, typer.Option("--only", help="Only this kind of file; can be given again.")
     ] = None,
-    language: Annotated[InLanguage, typer.Option("--language", help="Of the words on step pictures.")] = InLanguage.en,
+    language: Annotated[InLanguage, typer.Option("--language", help="Of the words on pictures.")] = InLanguage.en,
     theme: ThemeName = "colour",
 ) -> None:
     """Solids, STEP and STL files, the room and step pictures, the dimensioned plan and layout.json."""

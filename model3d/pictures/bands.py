@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
-from model3d.pictures.lettering import balanced, set_text, width_px
-from model3d.pictures.page import DISC_PX, Bands, PlacedText, Swatch
+from model3d.pictures.lettering import PlacedText, balanced, set_text, width_px
+from model3d.pictures.page import DISC_PX, Bands, Swatch
 from model3d.pictures.paper import Box, Px
 from model3d.pictures.stage import CalloutKind, Caption, LegendEntry, Look, Stage
 from model3d.pictures.theme import Theme

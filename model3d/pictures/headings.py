@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from model3d.pictures.lettering import balanced
-from model3d.pictures.page import PlacedText
+from model3d.pictures.lettering import PlacedText, balanced
 from model3d.pictures.paper import Box, Px
 from model3d.pictures.stage import Inset
 from model3d.pictures.theme import Theme

@@ -1,4 +1,4 @@
-"""Words measured and broken into lines with the fonts that travel in the package."""
+"""Words measured, broken into lines and placed, with the fonts that travel in the package."""
 
 from __future__ import annotations
 
@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from pathlib import Path
+from typing import Literal
 
 from PIL import ImageFont
+
+from model3d.pictures.paper import Box
 
 FAMILY = "DejaVu Sans"
 _SIDE_BEARING = 1.01
@@ -46,6 +49,22 @@ class TextBlock:
     def leading_px(self) -> float:
         """Distance from one baseline to the next."""
         return self.size_px * 1.28
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedText:
+    """A block of text with its top left corner (``anchor`` middle: top centre; end: top right)."""
+
+    block: TextBlock
+    left: float
+    top: float
+    colour: str
+    anchor: Literal["start", "middle", "end"] = "start"
+
+    def box(self) -> Box:
+        """The rectangle the lines fill."""
+        back = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor] * self.block.width_px
+        return Box(left=self.left - back, top=self.top, width=self.block.width_px, height=self.block.height_px)
 
 
 @lru_cache(maxsize=_KEPT_BLOCKS)

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.lettering import set_text
-from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, Marks, PlacedText
+from model3d.pictures.lettering import PlacedText, set_text
+from model3d.pictures.page import DrawnArrow, DrawnBadge, DrawnCallout, Marks
 from model3d.pictures.paper import Box, Disc, Paper, Px, Stroke, crossing
 from model3d.pictures.placing import Worth, label_places, place_label
 from model3d.pictures.sight import IdMap

@@ -9,8 +9,9 @@ import numpy as np
 import resvg_py
 from PIL import Image
 
-from model3d.pictures.lettering import FAMILY, font_paths
-from model3d.pictures.markup import element, words
+from model3d.pictures.ink import dashed, full, leader, letter, numbered, polygon, ring, rounded, straight, written
+from model3d.pictures.lettering import FAMILY, PlacedText, font_paths
+from model3d.pictures.markup import element
 from model3d.pictures.page import (
     DISC_PX,
     SNAG_PX,
@@ -19,10 +20,9 @@ from model3d.pictures.page import (
     DrawnCallout,
     DrawnInset,
     Page,
-    PlacedText,
     Swatch,
 )
-from model3d.pictures.paper import Box, Px
+from model3d.pictures.paper import Px
 from model3d.pictures.plan_map import map_icon
 from model3d.pictures.render import Raster
 from model3d.pictures.side_icon import side_icon
@@ -74,7 +74,7 @@ def finished(canvas: Image.Image, over: str) -> bytes:
 def _parts(page: Page, theme: Theme) -> Iterator[str]:
     panel = page.bands.panel
     for y in (panel.top, panel.bottom):
-        yield _line((0.0, y), (float(page.size[0]), y), theme.rule, 1.5)
+        yield straight((0.0, y), (float(page.size[0]), y), theme.rule, 1.5)
     if page.plan_map is not None and page.map_box is not None:
         yield from map_icon(page.plan_map, page.map_box, page.view.camera, theme)
     for inset in page.insets:
@@ -93,7 +93,7 @@ def _parts(page: Page, theme: Theme) -> Iterator[str]:
 
 def _bands(page: Page, theme: Theme) -> Iterator[str]:
     around = page.bands
-    yield _rounded(around.chip, around.chip.height / 2, theme.ink)
+    yield rounded(around.chip, around.chip.height / 2, theme.ink)
     for label, at in around.discs:
         yield from _disc(label, at, DISC_PX, theme)
     for kind, at in around.marks:
@@ -101,38 +101,19 @@ def _bands(page: Page, theme: Theme) -> Iterator[str]:
     for swatch in around.swatches:
         yield from _swatch(swatch, page, theme)
     for text in around.texts:
-        yield _text(text)
-
-
-def _text(text: PlacedText) -> str:
-    first = text.top + text.block.size_px
-    lines = (
-        element("tspan", words(line), x=text.left, y=first + k * text.block.leading_px)
-        for k, line in enumerate(text.block.lines)
-    )
-    weight = "bold" if text.block.bold else "normal"
-    return element(
-        "text",
-        *lines,
-        font_size=text.block.size_px,
-        fill=text.colour,
-        font_weight=weight,
-        text_anchor=text.anchor,
-    )
+        yield written(text)
 
 
 def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
-    points = " ".join(f"{x:.1f},{y:.1f}" for x, y in arrow.outline)
-    halo = {"fill": theme.halo, "stroke": theme.halo, "stroke_linejoin": "round"}
-    yield element("polygon", points=points, stroke_width=2 * theme.arrow_halo_px, **halo)
-    yield element("polygon", points=points, fill=theme.move)
+    yield polygon(arrow.outline, theme.halo, theme.halo, 2 * theme.arrow_halo_px)
+    yield polygon(arrow.outline, theme.move)
     if arrow.note_box is not None:
-        yield _rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
-        yield _rounded(arrow.note_box, 6.0, theme.paper, theme.move, 1.8)
+        yield rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
+        yield rounded(arrow.note_box, 6.0, theme.paper, theme.move, 1.8)
     if arrow.note is not None and arrow.note_box is not None:
         x, y = arrow.note_box.middle
         top = y - arrow.note.height_px / 2
-        yield _text(PlacedText(block=arrow.note, left=x, top=top, colour=theme.ink, anchor="middle"))
+        yield written(PlacedText(block=arrow.note, left=x, top=top, colour=theme.ink, anchor="middle"))
     if arrow.snag is not None:
         yield sign("snag", arrow.snag, SNAG_PX, theme)
     if arrow.label:
@@ -140,30 +121,16 @@ def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
 
 
 def _disc(label: str, at: Px, radius: float, theme: Theme) -> Iterator[str]:
-    yield element("circle", cx=at[0], cy=at[1], r=radius + 3.5, fill=theme.halo)
-    yield element("circle", cx=at[0], cy=at[1], r=radius, fill=theme.move)
-    yield _letter(label, at, radius * 1.3, theme.on_move)
-
-
-def _letter(letter: str, at: Px, size: float, colour: str) -> str:
-    return element(
-        "text",
-        words(letter),
-        x=at[0],
-        y=at[1] + size * 0.364,
-        font_size=size,
-        font_weight="bold",
-        text_anchor="middle",
-        fill=colour,
-    )
+    yield full(at, radius + 3.5, theme.halo)
+    yield from numbered(label, at, radius, theme.move, theme.on_move)
 
 
 def _badge(badge: DrawnBadge, page: Page, theme: Theme) -> Iterator[str]:
     surface = theme.surfaces[badge.look]
-    yield from _leader(badge.box.middle, badge.tip, theme)
-    yield _rounded(badge.box.grown(3.0), 9.0, theme.halo)
-    yield _rounded(badge.box, 7.0, surface.fill, surface.line, 2.0)
-    yield _letter(face_letter(badge.letter, page), badge.box.middle, theme.badge_px, theme.badge_ink(badge.letter))
+    yield from leader(badge.box.middle, badge.tip, theme)
+    yield rounded(badge.box.grown(3.0), 9.0, theme.halo)
+    yield rounded(badge.box, 7.0, surface.fill, surface.line, 2.0)
+    yield letter(face_letter(badge.letter, page), badge.box.middle, theme.badge_px, theme.badge_ink(badge.letter))
 
 
 def face_letter(face: str, page: Page) -> str:
@@ -173,38 +140,30 @@ def face_letter(face: str, page: Page) -> str:
 
 def _callout(callout: DrawnCallout, theme: Theme) -> Iterator[str]:
     box = callout.box
-    yield from _leader(box.middle, callout.tip, theme)
-    yield _rounded(box, 8.0, theme.paper, theme.ink, 1.6)
+    yield from leader(box.middle, callout.tip, theme)
+    yield rounded(box, 8.0, theme.paper, theme.ink, 1.6)
     if callout.kind != "plain":
         yield sign(callout.kind, (box.left + 22.0, box.middle[1]), 13.0, theme)
-    yield _text(callout.text)
-
-
-def _leader(start: Px, tip: Px, theme: Theme) -> Iterator[str]:
-    yield _line(start, tip, theme.halo, theme.leader_px + 3.5)
-    yield _line(start, tip, theme.ink, theme.leader_px)
-    yield element("circle", cx=tip[0], cy=tip[1], r=5.5, fill=theme.halo)
-    yield element("circle", cx=tip[0], cy=tip[1], r=4.0, fill=theme.ink)
+    yield written(callout.text)
 
 
 def _tie(inset: DrawnInset, theme: Theme) -> Iterator[str]:
     for colour, extra in ((theme.halo, 4.0), (theme.ink, 0.0)):
-        yield _line(*inset.leader(), colour, theme.leader_px + extra)
-        yield _circle(inset.spot, inset.spot_radius, colour, theme.leader_px + 0.6 + extra)
+        yield straight(*inset.leader(), colour, theme.leader_px + extra)
+        yield ring(inset.spot, inset.spot_radius, colour, theme.leader_px + 0.6 + extra)
 
 
 def _ring(inset: DrawnInset, page: Page, theme: Theme) -> Iterator[str]:
     for colour, extra in ((theme.halo, 7.0), (theme.ink, 0.0)):
-        yield _circle(inset.centre, inset.radius, colour, theme.ring_px + extra)
+        yield ring(inset.centre, inset.radius, colour, theme.ring_px + extra)
     for start, end in inset.guides:
-        yield _line(start, end, theme.halo, 4.0)
-        yield _line(start, end, theme.ink, 1.8, "7 5")
+        yield from dashed(start, end, theme)
     for arrow in inset.marks.arrows:
         yield from _arrow(arrow, theme)
-    yield _rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
+    yield rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
     if inset.icon is not None and inset.face is not None and page.side_view is not None:
         yield side_icon(page.side_view, inset.face, inset.icon, theme)
-    yield _text(inset.title)
+    yield written(inset.title)
 
 
 def _swatch(swatch: Swatch, page: Page, theme: Theme) -> Iterator[str]:
@@ -218,33 +177,7 @@ def _swatch(swatch: Swatch, page: Page, theme: Theme) -> Iterator[str]:
         yield side_icon(page.side_view, "F" if swatch.look == "clip-front" else "B", box, theme)
         return
     surface = theme.surfaces[swatch.look]
-    yield _rounded(box, 6.0, surface.fill, surface.line, 1.6, surface.opacity)
+    yield rounded(box, 6.0, surface.fill, surface.line, 1.6, surface.opacity)
     if swatch.look in ("clip-front", "clip-back"):
-        letter = "F" if swatch.look == "clip-front" else "B"
-        yield _letter(face_letter(letter, page), box.middle, 19.0, theme.badge_ink(letter))
-
-
-def _rounded(box: Box, radius: float, fill: str, stroke: str = "none", width: float = 0.0, opacity: float = 1.0) -> str:
-    return element(
-        "rect",
-        x=box.left,
-        y=box.top,
-        width=box.width,
-        height=box.height,
-        rx=radius,
-        fill=fill,
-        fill_opacity=f"{opacity:g}",
-        stroke=stroke,
-        stroke_width=width,
-    )
-
-
-def _circle(at: Px, radius: float, colour: str, width: float) -> str:
-    return element("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=colour, stroke_width=width)
-
-
-def _line(start: Px, end: Px, colour: str, width: float, dashes: str = "") -> str:
-    ends: dict[str, float | str] = {"x1": start[0], "y1": start[1], "x2": end[0], "y2": end[1]}
-    if dashes:
-        ends["stroke_dasharray"] = dashes
-    return element("line", **ends, stroke=colour, stroke_width=width)
+        face = "F" if swatch.look == "clip-front" else "B"
+        yield letter(face_letter(face, page), box.middle, 19.0, theme.badge_ink(face))

@@ -9,27 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from model3d.pictures.lettering import TextBlock
+from model3d.pictures.lettering import PlacedText, TextBlock
 from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, crossing, drawn
 from model3d.pictures.stage import CalloutKind, Look, PlanMap, SideView
 from model3d.pictures.viewpoint import View
 from model3d.wording import Language
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedText:
-    """A block of text with its top left corner (``anchor`` middle: top centre)."""
-
-    block: TextBlock
-    left: float
-    top: float
-    colour: str
-    anchor: Literal["start", "middle"] = "start"
-
-    def box(self) -> Box:
-        """The rectangle the lines fill."""
-        left = self.left - (self.block.width_px / 2 if self.anchor == "middle" else 0.0)
-        return Box(left=left, top=self.top, width=self.block.width_px, height=self.block.height_px)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

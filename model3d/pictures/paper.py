@@ -178,6 +178,20 @@ def _square(at: Px, radius: float) -> list[float]:
     return [c / FINE_PX for c in (at[0] - radius, at[1] - radius, at[0] + radius, at[1] + radius)]
 
 
+def within(at: Px, box: Box) -> bool:
+    """Whether a point lies inside a box."""
+    return box.left < at[0] < box.right and box.top < at[1] < box.bottom
+
+
+def from_line_px(at: Px, line: tuple[Px, Px]) -> float:
+    """How far a point is from a straight line between two points."""
+    (x, y), (p, q) = line
+    long2 = (p - x) ** 2 + (q - y) ** 2
+    share = ((at[0] - x) * (p - x) + (at[1] - y) * (q - y)) / long2 if long2 else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return math.dist(at, (x + share * (p - x), y + share * (q - y)))
+
+
 def crossing(a: tuple[Px, Px], b: tuple[Px, Px]) -> bool:
     """Whether two straight lines cross or touch."""
 

@@ -20,7 +20,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-WORDS = {1: "easy", 2: "plain", 3: "needs care", 4: "hard", 5: "very hard"}
+from model3d.wording import ENGLISH, Catalogue
+
 HARDEST = 5
 NARROW_MM, TIGHT_MM = 10.0, 3.0  # clearances on the way: a finger's breadth; less than a hand holds steady
 HAND_ABOVE_MM = 120.0  # a fist with a fitting in it
@@ -53,10 +54,20 @@ class Circumstances:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """One reason, in plain words, and what it adds."""
+    """One reason and what it adds; ``key`` is that of its words in the catalogue, ``values`` are what they name."""
 
     points: Literal[1, 2]
-    text: str
+    key: str
+    values: tuple[tuple[str, str | float], ...] = ()
+
+    def said(self, words: Catalogue) -> str:
+        """The reason in plain words."""
+        return words.say(self.key, **dict(self.values))
+
+    @property
+    def text(self) -> str:
+        """The reason in English."""
+        return self.said(ENGLISH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,14 +79,19 @@ class Difficulty:
 
     @property
     def word(self) -> str:
-        """The level in a word."""
-        return WORDS[self.level]
+        """The level in an English word."""
+        return ENGLISH.say(f"difficulty.{self.level}")
 
     @property
     def text(self) -> str:
+        """The level, its word and the reasons, in one line of English."""
+        return self.said(ENGLISH)
+
+    def said(self, words: Catalogue) -> str:
         """The level, its word and the reasons, in one line."""
-        said = "; ".join(r.text for r in self.reasons)
-        return f"{self.level} of {HARDEST}, {self.word}" + (f": {said}" if said else "")
+        level = words.say("difficulty.level", level=self.level, most=HARDEST, word=words.say(f"difficulty.{self.level}"))
+        why = "; ".join(r.said(words) for r in self.reasons)
+        return words.say("difficulty.why", level=level, why=why) if why else level
 
 
 def difficulty(found: Circumstances) -> Difficulty:
@@ -86,32 +102,39 @@ def difficulty(found: Circumstances) -> Difficulty:
 
 def _clearance(found: Circumstances) -> Iterator[Reason]:
     if found.clearance_mm is not None and found.clearance_mm < NARROW_MM:
-        past = f" past {found.clearance_from}" if found.clearance_from else ""
-        text = f"{found.clearance_mm:.1f} mm to spare{past}"
-        yield Reason(points=2 if found.clearance_mm < TIGHT_MM else 1, text=text)
+        values: tuple[tuple[str, str | float], ...] = (("mm", round(found.clearance_mm, 1)),)
+        key = "difficulty.clearance"
+        if found.clearance_from:
+            key, values = "difficulty.clearance-past", (*values, ("what", found.clearance_from))
+        yield Reason(points=2 if found.clearance_mm < TIGHT_MM else 1, key=key, values=values)
 
 
 def _joints(found: Circumstances) -> Iterator[Reason]:
     if found.joints_at_once == 1:
-        yield Reason(points=1, text="a joint engages while the piece moves")
+        yield Reason(points=1, key="difficulty.joint")
     elif found.joints_at_once > 1:
-        yield Reason(points=2, text=f"{found.joints_at_once} joints engage at once")
+        yield Reason(points=2, key="difficulty.joints", values=(("count", found.joints_at_once),))
     if found.fed_round:
-        yield Reason(points=2, text="links fed round an external corner")
+        yield Reason(points=2, key="difficulty.fed-round")
     if found.bent_by_hand:
-        yield Reason(points=1, text="hoses bent by hand between two pieces that are up")
-    if found.snags:
-        yield Reason(points=1, text="a known snag" if found.snags == 1 else f"{found.snags} known snags")
+        yield Reason(points=1, key="difficulty.bent")
+    if found.snags == 1:
+        yield Reason(points=1, key="difficulty.snag")
+    elif found.snags:
+        yield Reason(points=1, key="difficulty.snags", values=(("count", found.snags),))
 
 
 def _hands(found: Circumstances) -> Iterator[Reason]:
-    hidden = []
-    if found.above_mm is not None and found.above_mm < HAND_ABOVE_MM:
-        hidden.append(f"{found.above_mm:.0f} mm free above, under {found.above_what}")
-    if found.front_mm is not None and found.front_mm < HAND_FRONT_MM:
-        hidden.append(f"{found.front_mm:.0f} mm free in front, before {found.front_what}")
-    if hidden:
-        yield Reason(points=1, text="little room for hands: " + ", ".join(hidden))
+    above = found.above_mm is not None and found.above_mm < HAND_ABOVE_MM
+    front = found.front_mm is not None and found.front_mm < HAND_FRONT_MM
+    if above or front:
+        values: tuple[tuple[str, str | float], ...] = ()
+        if above:
+            values += (("above", round(found.above_mm or 0.0)), ("over", found.above_what))
+        if front:
+            values += (("front", round(found.front_mm or 0.0)), ("before", found.front_what))
+        key = "difficulty.hands" if above and front else f"difficulty.hands-{'above' if above else 'front'}"
+        yield Reason(points=1, key=key, values=values)
     if found.screw_mm is not None and found.screw_mm < found.screw_asked_mm:
-        text = f"{found.screw_mm:.0f} mm for a screwdriver that needs {found.screw_asked_mm:g}, by {found.screw_what}"
-        yield Reason(points=1, text=text)
+        room = (("mm", round(found.screw_mm)), ("asked", found.screw_asked_mm), ("what", found.screw_what))
+        yield Reason(points=1, key="difficulty.screw", values=room)

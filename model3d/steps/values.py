@@ -49,11 +49,17 @@ class Approach:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Action:
-    """One thing to do, in words; ``label`` numbers a leg of the move (as on its arrow)."""
+    """One thing to do, in words; ``label`` numbers a leg of the move (as on its arrow).
+
+    Work on the bench names its ``piece`` and ``end``; ``parts`` are its text, one thing to do an entry.
+    """
 
     kind: ActionKind
     text: str
     label: str = ""
+    piece: str = ""
+    end: Literal["start", "end"] | None = None
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

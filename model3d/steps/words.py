@@ -5,6 +5,7 @@ bench they swap.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from model3d.families.elbow_corner import pressed_together_below_mm
 from model3d.families.family import Family
@@ -26,7 +27,8 @@ def bench_actions(
     """
     rings = 4 * len(family.oring.from_tip_mm)
     actions = []
-    for name, end in (("start", piece.start), ("end", piece.end)):
+    ends: tuple[tuple[Literal["start", "end"], End], ...] = (("start", piece.start), ("end", piece.end))
+    for name, end in ends:
         clip = words.say("bench.no-clip")
         if end.clip != "none":
             clip = words.say("bench.clip", face=words.say(f"face.{end.clip}"))
@@ -39,7 +41,7 @@ def bench_actions(
             said += _far_fitting(far, rings, words)
         key, toward = "bench.end" if alone else "bench.end-of", words.say(f"toward.{name}")
         text = words.say(key, mark=piece.mark, toward=toward, what="; ".join(said))
-        actions.append(Action(kind="bench", text=text))
+        actions.append(Action(kind="bench", text=text, piece=piece.mark, end=name, parts=tuple(said)))
     return actions
 
 

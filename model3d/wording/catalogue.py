@@ -33,6 +33,10 @@ class Catalogue:
         """A number with the language's decimal sign, no more digits than it needs, six at most."""
         return f"{value:g}".replace(".", self.texts["number.decimal"])
 
+    def fixed(self, value: float, decimals: int) -> str:
+        """A number with the language's decimal sign and that many decimals."""
+        return f"{value:.{decimals}f}".replace(".", self.texts["number.decimal"])
+
     def translated(self, text: str, key: str) -> str:
         """A text from elsewhere (a family file): this language's, when the English one of ``key`` is that very text,
         else the text as it stands.

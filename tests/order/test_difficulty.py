@@ -11,9 +11,10 @@ from model3d.order.rating import Rating, rate
 from model3d.order.reach import above_end, before_end, before_screw
 from model3d.order.seek import seek
 from model3d.parts.fittings import SpigotSpec
-from model3d.steps.difficulty import WORDS, Circumstances, difficulty
+from model3d.steps.difficulty import Circumstances, difficulty
 from tests.order.rooms import OVER_A_CORNER, ROOM, job, read, shapes_of
 
+WORDS = {1: "easy", 2: "plain", 3: "needs care", 4: "hard", 5: "very hard"}
 POINTS: list[tuple[dict[str, Any], dict[str, Any], int]] = [
     ({"clearance_mm": 9.9}, {"clearance_mm": 10.0}, 1),
     ({"clearance_mm": 2.9}, {"clearance_mm": 3.0}, 1),

@@ -16,36 +16,16 @@ from model3d.pictures.viewpoint import stage_bed
 from model3d.steps import Step
 from model3d.wording import LANGUAGES, catalogue
 from model3d.wording import catalogue as cached
+from tests.pictures.long_words import pretended, unmarked
 from tests.pictures.pages import faults_of, project_of, stages_of
 from tests.pictures.random_fittings import fittings
 
 ROOMS = ("bay", "l-room", "faulty", "surveyed")
-WORD = re.compile(r"\{[^}]*\}|[A-Za-z]+")
-
-
-def longer(text: str) -> str:
-    """Each word 40 % longer, and marked, so that it is known again."""
-
-    def stretched(found: re.Match[str]) -> str:
-        word = found.group(0)
-        return word if word.startswith("{") else word + "§" * max(1, round(0.4 * (len(word) + 1)))
-
-    return WORD.sub(stretched, text)
-
 
 @pytest.fixture
 def long_words(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """A language whose every word is 40 % longer takes the place of German."""
-    import importlib
-
-    module = importlib.import_module("model3d.wording.catalogue")
-    kept = {key for key in cached("en").texts if key.startswith(("number.", "letter."))}
-    texts = {key: text if key in kept else longer(text) for key, text in cached("en").texts.items()}
-    monkeypatch.setattr(module, "written_texts", lambda language: texts if language == "de" else cached("en").texts)
-    cached.cache_clear()
-    yield
-    monkeypatch.undo()
-    cached.cache_clear()
+    yield from pretended(monkeypatch)
 
 
 def _every(room: str, words_of: str = "en") -> Iterator[tuple[int, Stage]]:
@@ -151,11 +131,6 @@ def test_a_text_that_is_in_no_catalogue_is_found() -> None:
     """A text written by hand is without the mark."""
     assert unmarked("Push it on.") == ["Push"]
     assert [text for text in cached("de").texts.values() if unmarked(re.sub(r"\{[^}]*\}", "", text))] == []
-
-
-def unmarked(text: str) -> list[str]:
-    """The words of four letters and more that carry no mark; marks of pieces and corners are shorter."""
-    return [found.group(0) for found in re.finditer(r"[A-Za-z]{4,}(?![A-Za-z§])", text)]
 
 
 def printed(stage: Stage) -> Iterator[str]:

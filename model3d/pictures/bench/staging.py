@@ -17,18 +17,19 @@ from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.poses import on_piece, run_direction
 from model3d.scene import Part, Scene
 from model3d.steps import Step
+from model3d.wording import Catalogue, catalogue
 
 SHOWN_MM = 118.0
 CLIP_OUT_MM = 46.0
 FITTING_OUT_MM = 40.0
-TOWARD = {"start": "Toward the valve", "end": "Toward the return"}
-END_FITTINGS = ("valve-end", "return-end", "turn-back-end")
-NAMES = {"valve-end": "Valve end", "return-end": "Return end", "turn-back-end": "Turn-back end", "coupler": "Coupler"}
-LATER = {
-    "link": "bores stay empty here: the links go in once it is up",
-    "elbow-short": "bores stay empty here: the elbows wait in the piece before",
-    "coupler": "bores stay empty here: the next piece brings the coupler",
+TOWARD = {"start": "inset.start", "end": "inset.return"}
+NAMES = {
+    "valve-end": "fitting.valve",
+    "return-end": "fitting.return",
+    "turn-back-end": "fitting.turn-back",
+    "coupler": "joint.coupler",
 }
+EMPTY = ("link", "elbow-short", "coupler")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +54,7 @@ def bench(family: Family, layout: Layout, scene: Scene, step: Step, piece: Piece
     """The bench picture of a heated piece that ``step`` puts up. Raises ValueError for a piece of another step."""
     if piece.mark not in step.pieces:
         raise ValueError(f"step {step.number} does not put up piece {piece.mark}")
-    body = scene.part(f"{piece.mark}/piece")
+    body, words = scene.part(f"{piece.mark}/piece"), catalogue(step.language)
     sides = tuple(_side(layout, scene, step, piece, name) for name in ("start", "end"))
     ends = tuple(_bench_end(family, layout, piece, side, body, step, library) for side in sides)
     whole = _actor(library, body, "new")
@@ -61,7 +62,7 @@ def bench(family: Family, layout: Layout, scene: Scene, step: Step, piece: Piece
     front, top = family.section.front_u_mm, family.section.floor_gap_mm + family.section.height_mm
     return Bench(
         meshes=library.of(keys),
-        title=f"Piece {piece.mark} on the bench",
+        title=words.say("bench.title", mark=piece.mark),
         mark=piece.mark,
         cut_length_mm=piece.cut_length_mm,
         piece=whole,
@@ -71,6 +72,7 @@ def bench(family: Family, layout: Layout, scene: Scene, step: Step, piece: Piece
         to_room=run_direction(piece, 0.0, 1.0, 0.0),
         ends=(ends[0], ends[1]),
         oring_count=sum(p.role == "o-ring" for side in sides for p in side.parts),
+        language=step.language,
     )
 
 
@@ -105,7 +107,7 @@ def _bench_end(
 
     moved = {p.id: shift(clip_out if p.role == "clip" else far_out) for p in side.parts}
     apart = [_actor(library, p, new_look(p), moved[p.id]) for p in side.parts]
-    whole = _actor(library, body, "new")
+    whole, words = _actor(library, body, "new"), catalogue(step.language)
     together = [_actor(library, side.clip, new_look(side.clip))] if side.clip is not None else []
     share = 0.0 if side.name == "start" else 1.0
     inward = min(SHOWN_MM / piece.cut_length_mm, 1.0)
@@ -113,7 +115,8 @@ def _bench_end(
     near = _box(family, piece, *((0.0, inward) if side.name == "start" else (1.0 - inward, 1.0)))
     face = _box(family, piece, share, share)
     return BenchEnd(
-        title=f"{TOWARD[side.name]}: {_goes(layout, piece, side)}",
+        toward=words.say(TOWARD[side.name]),
+        title=words.say("bench.goes", toward=words.say(TOWARD[side.name]), what=_goes(layout, piece, side, words)),
         face=side.end.clip,
         actors=(whole, *apart),
         flush=(whole, *together),
@@ -123,7 +126,7 @@ def _bench_end(
         toward_viewer=run_direction(piece, side.out * 0.62, 0.68, 0.42),
         outward=run_direction(piece, side.out, 0.0, 0.0),
         to_room=run_direction(piece, 0.0, 1.0, 0.0),
-        tags=tuple(_tags(family, layout, side, piece, moved)),
+        tags=tuple(_tags(family, layout, side, piece, moved, words)),
         guides_mm=tuple(_guides(family, piece, side, clip_out)),
         todo=_todo(step, piece, side),
     )
@@ -133,23 +136,17 @@ def _actor(library: MeshLibrary, part: Part, look: Look, by_mm: Vec3 = (0.0, 0.0
     return Actor(id=part.id, mesh_key=library.key(part), placement=part.placement.moved(by_mm), look=look)
 
 
-def _goes(layout: Layout, piece: Piece, side: _Side) -> str:
-    joint = next(
-        (
-            j
-            for run in layout.runs
-            for j in run.joints
-            if (j.later if side.name == "start" else j.earlier) == piece.mark
-        ),
-        None,
-    )
+def _goes(layout: Layout, piece: Piece, side: _Side, words: Catalogue) -> str:
+    """What an end meets, or the fitting that it gets."""
+    joints = [j for run in layout.runs for j in run.joints]
+    at_start = side.name == "start"
+    joint = next((j for j in joints if (j.later if at_start else j.earlier) == piece.mark), None)
     if joint is None:
-        return {"valve": "valve end", "return": "return end", "turn-back": "turn-back end"}.get(
-            side.end.joint, side.end.joint
-        )
-    other = joint.earlier if side.name == "start" else joint.later
-    where = "in-line" if joint.corner is None else f"corner {joint.corner.id}"
-    return f"meets {other}, {where}"
+        return words.say(f"fitting.{side.end.joint}")
+    other = joint.earlier if at_start else joint.later
+    if joint.corner is None:
+        return words.say("bench.meets-in-line", mark=other)
+    return words.say("bench.meets", mark=other, place=words.say("place.corner", id=joint.corner.id))
 
 
 def _box(family: Family, piece: Piece, low: float, high: float) -> tuple[Vec3, ...]:
@@ -162,7 +159,9 @@ def _box(family: Family, piece: Piece, low: float, high: float) -> tuple[Vec3, .
     )
 
 
-def _tags(family: Family, layout: Layout, side: _Side, piece: Piece, moved: dict[str, Vec3]) -> list[Tag]:
+def _tags(
+    family: Family, layout: Layout, side: _Side, piece: Piece, moved: dict[str, Vec3], words: Catalogue
+) -> list[Tag]:
     section = family.section
     upper = section.floor_gap_mm + section.waterways[1].centre[1]
     bore = on_piece(piece, 0.0 if side.name == "start" else 1.0, section.bore_u_mm, upper)
@@ -170,18 +169,19 @@ def _tags(family: Family, layout: Layout, side: _Side, piece: Piece, moved: dict
     found: list[Tag] = []
     if side.clip is not None:
         at = side.clip.placement.moved(moved[side.clip.id]).point((0.0, 0.0, section.pitch_mm / 4.0))
-        found.append(Tag(on=(side.clip.id,), at_mm=at, text=f"clip faces {side.end.clip.upper()}", face=side.end.clip))
+        text = words.say("tag.clip", face=words.say(f"face.{side.end.clip}"))
+        found.append(Tag(on=(side.clip.id,), at_mm=at, text=text, face=side.end.clip))
     else:
-        found.append(Tag(on=body, at_mm=bore, text="no clip: the long legs must slide"))
+        found.append(Tag(on=body, at_mm=bore, text=words.say("tag.no-clip")))
     rings = [p for p in side.parts if p.role == "o-ring"]
     if rings:
         ring = _outermost(rings, side, piece)
         at = ring.placement.moved(moved[ring.id]).origin_mm
-        found.append(Tag(on=(ring.id,), at_mm=at, text=f"grease all {len(rings)} O-rings", kind="grease"))
-    found += _fitting_tags(layout, side, moved)
-    if not side.fittings and side.end.joint in LATER:
-        waiting = side.end.joint == "link" and side.name == "start"
-        text = "bores stay empty here: the links wait in the piece before" if waiting else LATER[side.end.joint]
+        found.append(Tag(on=(ring.id,), at_mm=at, text=words.say("tag.grease", count=len(rings)), kind="grease"))
+    found += _fitting_tags(layout, side, moved, words)
+    if not side.fittings and side.end.joint in EMPTY:
+        waits = "waits" if side.end.joint == "link" and side.name == "start" else "later"
+        text = words.say(f"tag.{side.end.joint}-{waits}")
         found.append(Tag(on=body, at_mm=bore, text=text))
     return found
 
@@ -197,7 +197,7 @@ def _outermost(rings: Sequence[Part], side: _Side, piece: Piece) -> Part:
     return min(rings, key=reach)
 
 
-def _fitting_tags(layout: Layout, side: _Side, moved: dict[str, Vec3]) -> list[Tag]:
+def _fitting_tags(layout: Layout, side: _Side, moved: dict[str, Vec3], words: Catalogue) -> list[Tag]:
     """Which leg goes where, or what the end fitting is."""
 
     def ring_of(name: str) -> Vec3:
@@ -208,13 +208,14 @@ def _fitting_tags(layout: Layout, side: _Side, moved: dict[str, Vec3]) -> list[T
     if elbow is not None:
         following = next(j.later for run in layout.runs for j in run.joints if j.mark == elbow.joint)
         return [
-            Tag(on=(elbow.id,), at_mm=ring_of("end"), text="long legs: into this piece"),
-            Tag(on=(elbow.id,), at_mm=ring_of("start"), text=f"short legs: wait for {following}"),
+            Tag(on=(elbow.id,), at_mm=ring_of("end"), text=words.say("tag.long-legs")),
+            Tag(on=(elbow.id,), at_mm=ring_of("start"), text=words.say("tag.short-legs", mark=following)),
         ]
     body = next((p for p in side.parts if p.role in NAMES), None)
     if body is None:
         return []
-    return [Tag(on=(body.id,), at_mm=body.placement.moved(moved[body.id]).origin_mm, text=NAMES[body.role].lower())]
+    at = body.placement.moved(moved[body.id]).origin_mm
+    return [Tag(on=(body.id,), at_mm=at, text=words.say(NAMES[body.role]))]
 
 
 def _guides(family: Family, piece: Piece, side: _Side, clip_out: float) -> list[tuple[Vec3, Vec3]]:
@@ -238,11 +239,6 @@ def _guides(family: Family, piece: Piece, side: _Side, clip_out: float) -> list[
 
 
 def _todo(step: Step, piece: Piece, side: _Side) -> tuple[str, ...]:
-    """The bench words of this end, one thing to do an entry."""
-    toward = f"end {TOWARD[side.name].lower()}: "
-    for action in step.actions:
-        alone = len(step.pieces) == 1
-        if action.kind == "bench" and toward in action.text and (alone or f" {piece.mark}, " in action.text):
-            said = action.text.split(toward, 1)[1].rstrip(".")
-            return tuple(part[0].upper() + part[1:] for part in said.split("; "))
-    return ()
+    """The bench work of this end, one thing to do an entry."""
+    found = next((a for a in step.actions if a.kind == "bench" and a.piece == piece.mark and a.end == side.name), None)
+    return tuple(f"{part[0].upper()}{part[1:]}." for part in found.parts) if found is not None else ()

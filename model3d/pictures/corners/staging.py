@@ -6,7 +6,7 @@ import math
 from typing import Literal
 
 from model3d.families.family import Family
-from model3d.geometry.placement import Vec3, add
+from model3d.geometry.placement import Vec3, add, scale
 from model3d.layout import Joint, Layout, Piece
 from model3d.pictures.corners.values import CornerSheet, HoseTable, Side, State, Window
 from model3d.pictures.labelled.tags import Tag
@@ -16,14 +16,20 @@ from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.poses import on_piece, run_direction
 from model3d.scene import Part, Scene
 from model3d.thermal import LinkHose, LongLeg, ThermalReport
+from model3d.wording import ENGLISH, Catalogue
 
-SHOWN_MM = 150.0
-KINDS = {"elbow": "rigid elbows", "link": "links"}
+SHOWN_MM = 125.0
 ROOM_SHOWN: dict[str, Look] = {"floor": "room-floor", "wall": "room-wall"}
 
 
 def corner_sheet(
-    family: Family, layout: Layout, scene: Scene, joint: Joint, thermal: ThermalReport, library: MeshLibrary
+    family: Family,
+    layout: Layout,
+    scene: Scene,
+    joint: Joint,
+    thermal: ThermalReport,
+    library: MeshLibrary,
+    words: Catalogue = ENGLISH,
 ) -> CornerSheet:
     """The sheet of a joint at a corner. Raises ValueError for an in-line joint."""
     if joint.corner is None:
@@ -43,8 +49,8 @@ def corner_sheet(
     out = [sum(pair) for pair in zip(_to_room(earlier), _to_room(later), strict=True)]
     return CornerSheet(
         meshes=library.of({a.mesh_key for a in (*shown, *room)}),
-        title=f"Corner {joint.corner.id}, {joint.earlier} to {joint.later}",
-        subtitle=_subtitle(joint),
+        title=words.say("corner.title", id=joint.corner.id, one=joint.earlier, other=joint.later),
+        subtitle=_subtitle(family, joint, words),
         corner_mm=(x, y, 0.0),
         internal=joint.turn_deg > 0,
         angle_deg=180.0 - joint.turn_deg,
@@ -56,16 +62,30 @@ def corner_sheet(
         toward_viewer=(out[0], out[1], 0.62 * math.hypot(out[0], out[1])),
         cut_at_mm=at,
         sides=(_side(earlier, "end", (x, y, 0.0)), _side(later, "start", (x, y, 0.0))),
-        tags=tuple(_tags(family, joint, (earlier, later), parts)),
+        tags=tuple(_tags(family, joint, (earlier, later), parts, words)),
         window=_window(thermal, joint),
         hoses=_hoses(thermal, joint),
+        language=words.language,
     )
 
 
-def _subtitle(joint: Joint) -> str:
-    kind = "internal" if joint.turn_deg > 0 else "external"
-    why = f": {joint.reason}" if joint.kind == "link" and joint.turn_deg > 0 and joint.reason else ""
-    return f"{kind} corner of {180.0 - joint.turn_deg:.1f} degrees in the room, {KINDS[joint.kind]}{why}"
+def _subtitle(family: Family, joint: Joint, words: Catalogue) -> str:
+    """What kind of corner it is, what joins it, and at an internal one why that is a link."""
+    side = "internal" if joint.turn_deg > 0 else "external"
+    what = words.say(f"corner.{side}-{joint.kind}", deg=words.fixed(180.0 - joint.turn_deg, 1))
+    if joint.kind != "link" or joint.turn_deg <= 0:
+        return what
+    return words.say("corner.why", what=what, why=why_link(family, joint, words))
+
+
+def why_link(family: Family, joint: Joint, words: Catalogue = ENGLISH) -> str:
+    """Why an internal corner takes a link: the layout's own reason, in the words of a catalogue."""
+    off = abs(joint.turn_deg - 90.0)
+    if family.elbow is None or family.corner_joints.internal == "link":
+        return words.say("corner.always-link")
+    if off > family.elbow.play_deg:
+        return words.say("corner.off-square", off=words.fixed(off, 2), bears=family.elbow.play_deg)
+    return words.say("corner.asked")
 
 
 def _parts(scene: Scene, joint: Joint, pieces: tuple[Piece, Piece]) -> tuple[Part, ...]:
@@ -107,16 +127,20 @@ def _side(piece: Piece, end: Literal["start", "end"], corner_mm: Vec3) -> Side:
     share = 0.0 if end == "start" else 1.0
     face = on_piece(piece, share, 0.0, 0.0)
     back = 1.0 if end == "start" else -1.0
+    allowance = math.dist(face[:2], corner_mm[:2])
     return Side(
         mark=piece.mark,
         along=run_direction(piece, back, 0.0, 0.0),
         to_room=_to_room(piece),
-        allowance_mm=math.dist(face[:2], corner_mm[:2]),
+        allowance_mm=allowance,
         face_mm=face,
+        reach_mm=allowance + piece.cut_length_mm,
     )
 
 
-def _tags(family: Family, joint: Joint, pieces: tuple[Piece, Piece], parts: tuple[Part, ...]) -> list[Tag]:
+def _tags(
+    family: Family, joint: Joint, pieces: tuple[Piece, Piece], parts: tuple[Part, ...], words: Catalogue
+) -> list[Tag]:
     section = family.section
     top = section.floor_gap_mm + section.waterways[1].centre[1]
     found: list[Tag] = []
@@ -125,20 +149,33 @@ def _tags(family: Family, joint: Joint, pieces: tuple[Piece, Piece], parts: tupl
         body = (f"{piece.mark}/piece",)
         clip = next((p for p in parts if p.role == "clip" and p.piece == piece.mark), None)
         if clip is not None:
-            text = f"{piece.mark}: clip faces {end.clip.upper()}"
+            text = words.say("corner.clip", mark=piece.mark, face=words.say(f"face.{end.clip}"))
             found.append(Tag(on=(clip.id,), or_on=body, at_mm=at, text=text, face=end.clip))
         else:
             inner = on_piece(piece, share, section.front_u_mm, section.floor_gap_mm + section.height_mm - 12.0)
-            found.append(Tag(on=body, at_mm=inner, text=f"{piece.mark}: no clip, the long legs slide"))
+            found.append(Tag(on=body, at_mm=inner, text=words.say("corner.no-clip", mark=piece.mark)))
+    return [*found, *_screw_tag(family, parts, words), *_elbow_tag(joint, parts, words)]
+
+
+def _screw_tag(family: Family, parts: tuple[Part, ...], words: Catalogue) -> list[Tag]:
+    """Which way the screws of a link look."""
     screw = next((p for p in parts if p.role == "spigot" and p.id.endswith("spigot-end-upper")), None)
-    if screw is not None and family.link.screw_access == "above":
-        at = add(screw.placement.point((family.link.screw.x_mm, 0.0, 0.0)), (0.0, 0.0, 12.0))
-        found.append(Tag(on=(screw.id,), at_mm=at, text="screw heads up", kind="screws-up"))
-    elbow = next((p for p in parts if p.role == "elbow" and p.id.endswith("upper")), None)
-    if elbow is not None and joint.elbow is not None:
-        text = f"push home by {joint.elbow.push_home_mm:g}, draw out to {joint.elbow.draw_out_to_mm:g} mm"
-        found.append(Tag(on=(elbow.id,), at_mm=elbow.placement.origin_mm, text=text))
-    return found
+    if screw is None:
+        return []
+    above = family.link.screw_access == "above"
+    head = screw.placement.point((family.link.screw.x_mm, 0.0, 0.0))
+    at = add(head, (0.0, 0.0, 12.0)) if above else add(head, scale(screw.placement.z_axis, 12.0))
+    text = words.say(f"corner.screws-{family.link.screw_access}")
+    return [Tag(on=(screw.id,), at_mm=at, text=text, kind="screws-up" if above else "plain")]
+
+
+def _elbow_tag(joint: Joint, parts: tuple[Part, ...], words: Catalogue) -> list[Tag]:
+    """How far the elbows are pushed home and drawn out."""
+    elbow = next((p for p in parts if p.role == "elbow" and p.id.endswith("lower")), None)
+    if elbow is None or joint.elbow is None:
+        return []
+    text = words.say("corner.push-draw", home=joint.elbow.push_home_mm, out=joint.elbow.draw_out_to_mm)
+    return [Tag(on=(elbow.id,), at_mm=elbow.placement.origin_mm, text=text)]
 
 
 def _window(thermal: ThermalReport, joint: Joint) -> Window | None:

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from model3d.geometry.placement import Vec3
 from model3d.pictures.labelled.tags import Tag
 from model3d.pictures.stage import Actor, Mesh
+from model3d.wording import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Side:
-    """One piece at the corner: its wall's line from the corner along it, and how far short of the corner it is cut.
+    """One piece at the corner: its wall's line from the corner along it, how far short of the corner it is cut, and how
+    far it goes.
 
     ``along`` is the unit direction from the corner along the wall, ``to_room`` the one out of the wall.
     """
@@ -22,6 +24,7 @@ class Side:
     to_room: Vec3
     allowance_mm: float
     face_mm: Vec3
+    reach_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +58,7 @@ class HoseTable:
 class CornerSheet:
     """A corner close up. ``room`` are the floor and the two walls, ``parts`` what is fitted there in its final place,
     trims left off; ``near_mm`` are points round the pieces' ends to be seen, ``joint_mm`` round a shorter stretch;
-    ``cut_at_mm`` is a point of the level plane through the upper waterways.
+    ``cut_at_mm`` is a point of the level plane through the upper waterways; ``language`` is that of its words.
     """
 
     meshes: Mapping[str, Mesh]
@@ -75,3 +78,4 @@ class CornerSheet:
     tags: tuple[Tag, ...]
     window: Window | None
     hoses: HoseTable | None
+    language: Language = "en"

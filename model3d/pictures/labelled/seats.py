@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.paper import Box, Mask, Px, crossing
+from model3d.pictures.paper import Box, Mask, Px, crossing, from_line_px, within
 from model3d.pictures.sight import NOTHING, RayScene
 from model3d.pictures.solids import PlacedMesh
 from model3d.pictures.stage import Camera
@@ -18,6 +18,9 @@ from model3d.pictures.views import project
 
 GAP_PX = 14.0
 _CROSSED = 1e5
+_HIDDEN = 3e5
+_TOUCHED = 5e4
+DOT_PX = 8.0  # a leader's dot and what must stay clear round it
 _SPILT = 1e6
 
 
@@ -49,6 +52,12 @@ class SeenMap:
                 best = int(np.argmin((columns + 0.5 - x) ** 2 + (rows + 0.5 - y) ** 2))
                 return 2 * (float(columns[best]) + 0.5), 2 * (float(rows[best]) + 0.5)
         return None
+
+    def is_on(self, on: Sequence[str], at: Px, near_px: float) -> bool:
+        """Whether any of the solids ``on`` is seen within so many pixels of a pixel."""
+        own = np.isin(self._ids, self._scene.numbers(on)) & (self._ids != NOTHING)
+        rows, columns = np.nonzero(own)
+        return bool(np.any(np.hypot(2 * columns + 1.0 - at[0], 2 * rows + 1.0 - at[1]) <= near_px))
 
 
 def _shrunk(mask: Mask) -> Mask:
@@ -104,6 +113,9 @@ def _cost(seats: Sequence[Seat], tips: Sequence[Px], frame: Box) -> float:
     lines = [(seat.foot, tip) for seat, tip in zip(seats, tips, strict=True)]
     cost = sum(math.dist(*line) for line in lines)
     cost += sum(_CROSSED for one, other in itertools.combinations(lines, 2) if crossing(one, other))
+    pairs = [(line, tip) for line, tip in itertools.product(lines, tips) if line[1] != tip]
+    cost += sum(_TOUCHED for line, tip in pairs if from_line_px(tip, line) < DOT_PX)
+    cost += sum(_HIDDEN for seat, tip in itertools.product(seats, tips) if within(tip, seat.box))
     for seat in seats:
         cost += _SPILT * max(frame.left - seat.box.left, 0.0) + _SPILT * max(seat.box.right - frame.right, 0.0)
     for one, other in itertools.combinations(seats, 2):
@@ -111,3 +123,4 @@ def _cost(seats: Sequence[Seat], tips: Sequence[Px], frame: Box) -> float:
         if one.box.top == other.box.top and across > 0:
             cost += _SPILT * across
     return cost
+

@@ -10,7 +10,8 @@ import numpy as np
 
 from model3d.geometry.placement import Vec3
 from model3d.pictures.labelled.seats import Seat, SeenMap, seated
-from model3d.pictures.lettering import TextBlock, set_text
+from model3d.pictures.labelled.words import block_in
+from model3d.pictures.lettering import TextBlock
 from model3d.pictures.paper import Box, Px
 from model3d.pictures.solids import PlacedMesh
 from model3d.pictures.stage import CalloutKind, Camera
@@ -18,6 +19,7 @@ from model3d.pictures.theme import Theme
 from model3d.pictures.views import project
 
 LABEL_PAD, SIGN_PX = 9.0, 30.0
+MOST_PX = 248.0  # two such labels stand side by side in a bench picture
 Face = Literal["front", "back", "none"]
 
 
@@ -60,6 +62,13 @@ class DrawnTag:
     seat: Seat
     tip: Px
 
+    def words_box(self) -> Box:
+        """The rectangle its words fill, right of its sign or letter."""
+        box = self.seat.box
+        left = box.left + LABEL_PAD + _sign_px(self.tag)
+        top = box.middle[1] - self.block.height_px / 2
+        return Box(left=left, top=top, width=self.block.width_px, height=self.block.height_px)
+
 
 def drawn_tags(tags: Sequence[Tag], picture: Picture, theme: Theme) -> tuple[DrawnTag, ...]:
     """The tags in two rows along the picture's top and bottom; one whose part is not seen is left out."""
@@ -69,7 +78,7 @@ def drawn_tags(tags: Sequence[Tag], picture: Picture, theme: Theme) -> tuple[Dra
         found = seen.point(tag.on, tag.at_mm) or seen.point(tag.or_on, tag.at_mm)
         if found is not None:
             tip = found[0] + picture.frame.left, found[1] + picture.frame.top
-            kept.append((tag, tip, set_text(tag.text, theme.callout_px, 262.0)))
+            kept.append((tag, tip, _block(tag, theme)))
     sizes = [_label_size(tag, block) for tag, _, block in kept]
     seats = seated(sizes, [tip for _, tip, _ in kept], picture.frame.grown(-8.0))
     return tuple(
@@ -77,6 +86,20 @@ def drawn_tags(tags: Sequence[Tag], picture: Picture, theme: Theme) -> tuple[Dra
     )
 
 
+def tallest_px(tags: Sequence[Tag], theme: Theme) -> float:
+    """Height of the tallest label, which stands between the frame and the parts."""
+    return max((_label_size(tag, _block(tag, theme))[1] for tag in tags), default=0.0)
+
+
+def _block(tag: Tag, theme: Theme) -> TextBlock:
+    """A label's words, no wider than 248 pixels with what stands before them, in no more than three lines."""
+    wide = MOST_PX - _sign_px(tag)
+    return block_in(tag.text, theme.callout_px, (wide, 3 * theme.callout_px * 1.28))
+
+
 def _label_size(tag: Tag, block: TextBlock) -> tuple[float, float]:
-    sign = SIGN_PX if tag.kind != "plain" or tag.face != "none" else 0.0
-    return block.width_px + 2 * LABEL_PAD + sign, max(block.height_px, SIGN_PX) + LABEL_PAD
+    return block.width_px + 2 * LABEL_PAD + _sign_px(tag), max(block.height_px, SIGN_PX) + LABEL_PAD
+
+
+def _sign_px(tag: Tag) -> float:
+    return SIGN_PX if tag.kind != "plain" or tag.face != "none" else 0.0

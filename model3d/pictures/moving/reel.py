@@ -11,12 +11,12 @@ from typing import Literal
 
 from PIL import Image, ImageDraw
 
-from model3d.pictures.labelled.ink import placed_words, rounded
-from model3d.pictures.lettering import FAMILY, TextBlock, set_text
-from model3d.pictures.markup import element, words
+from model3d.pictures.ink import letter as letter_at
+from model3d.pictures.ink import numbered, rounded, set_at
+from model3d.pictures.lettering import TextBlock, set_text
 from model3d.pictures.moving.take import FRAMES_A_SECOND, Frame, Lens, Take, frames
 from model3d.pictures.moving.timeline import Phase
-from model3d.pictures.overlay import rasterised
+from model3d.pictures.overlay import drawing, rasterised
 from model3d.pictures.paper import Box
 from model3d.pictures.render import studio
 from model3d.pictures.stage import ROOM_LOOKS
@@ -176,35 +176,14 @@ def _band(
     said = fitted(text, TEXT_PX, (width - 2 * MARGIN_PX - 48.0, TEXT_HIGH_PX))
     head = fitted(title, TITLE_PX, (width - 2 * MARGIN_PX, HEAD_PX - 16.0), bold=True)
     parts = [
-        placed_words(head, MARGIN_PX, (HEAD_PX - head.height_px) / 2, theme.ink),
-        placed_words(said, MARGIN_PX + 48.0, foot + (TEXT_HIGH_PX + 8.0 - said.height_px) / 2, theme.ink),
+        set_at(head, MARGIN_PX, (HEAD_PX - head.height_px) / 2, theme.ink),
+        set_at(said, MARGIN_PX + 48.0, foot + (TEXT_HIGH_PX + 8.0 - said.height_px) / 2, theme.ink),
         *_legend(clips, height - LEGEND_HIGH_PX / 2 - 4.0, width, theme),
     ]
     if label:
-        y = foot + (TEXT_HIGH_PX + 8.0) / 2
-        parts += [
-            element("circle", cx=MARGIN_PX + 17, cy=y, r=17.0, fill=theme.move),
-            element(
-                "text",
-                words(label),
-                x=MARGIN_PX + 17,
-                y=y + 8,
-                font_size=22.0,
-                font_weight="bold",
-                text_anchor="middle",
-                fill=theme.on_move,
-            ),
-        ]
-    svg = element(
-        "svg",
-        *parts,
-        xmlns="http://www.w3.org/2000/svg",
-        width=width,
-        height=height,
-        viewBox=f"0 0 {width} {height}",
-        font_family=FAMILY,
-    )
-    return Image.fromarray(rasterised(svg))
+        at = (MARGIN_PX + 17.0, foot + (TEXT_HIGH_PX + 8.0) / 2)
+        parts += numbered(label, at, 17.0, theme.move, theme.on_move)
+    return Image.fromarray(rasterised(drawing(size, parts)))
 
 
 def _legend(
@@ -218,17 +197,7 @@ def _legend(
         box = Box(left=left, top=middle - BADGE_PX / 2, width=BADGE_PX, height=BADGE_PX)
         yield rounded(box, 4.0, surface.fill, surface.line, 1.6)
         ink = theme.on_front if look == "clip-front" else theme.on_back
-        size = 0.68 * BADGE_PX
-        yield element(
-            "text",
-            words(letter),
-            x=left + BADGE_PX / 2,
-            y=middle + 0.364 * size,
-            font_size=size,
-            font_weight="bold",
-            text_anchor="middle",
-            fill=ink,
-        )
+        yield letter_at(letter, box.middle, 0.68 * BADGE_PX, ink)
         said = fitted(text, LEGEND_PX, (room - BADGE_PX - 20.0, LEGEND_HIGH_PX))
-        yield placed_words(said, left + BADGE_PX + 8.0, middle - said.height_px / 2, theme.ink)
+        yield set_at(said, left + BADGE_PX + 8.0, middle - said.height_px / 2, theme.ink)
         left += room

@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from model3d.pictures.bench.page import BenchPage, bench_page
+from model3d.pictures.bench.judging import bench_faults
+from model3d.pictures.bench.page import bench_page
+from model3d.pictures.labelled.judging import over
 from model3d.pictures.labelled.seats import seated
 from model3d.pictures.paper import Box, Px, crossing
 from model3d.pictures.theme import THEME
@@ -18,36 +20,12 @@ from tests.pictures.bench.benches import benches
 FRAME = Box(left=0, top=0, width=560, height=460)
 
 
-def over(one: Box, other: Box) -> bool:
-    """Whether two boxes share any paper."""
-    return min(one.right, other.right) > max(one.left, other.left) and min(one.bottom, other.bottom) > max(
-        one.top, other.top
-    )
-
-
-def faults(page: BenchPage) -> list[str]:
-    """Labels over one another or outside their picture, leaders that cross, tags that are not drawn."""
-    found = []
-    for end in page.ends:
-        if len(end.tags) != len(end.end.tags):
-            found.append("a tag is missing")
-        for tag in end.tags:
-            if not end.picture.frame.holds(tag.seat.box):
-                found.append(f"{tag.tag.text} leaves its picture")
-        for one, other in itertools.combinations(end.tags, 2):
-            if over(one.seat.box, other.seat.box):
-                found.append(f"{one.tag.text} lies over {other.tag.text}")
-            if crossing((one.seat.foot, one.tip), (other.seat.foot, other.tip)):
-                found.append(f"{one.tag.text} crosses {other.tag.text}")
-    return found
-
-
 @pytest.mark.parametrize("sense", [1, -1])
 @pytest.mark.parametrize("family", FAMILIES)
 def test_labels(family: str, sense: int) -> None:
     """Every tag of every piece of every family is drawn, apart from others, inside its picture, leaders uncrossed."""
     for made in benches(family, sense):
-        assert faults(bench_page(made, THEME)) == [], made.mark
+        assert bench_faults(bench_page(made, THEME), THEME) == (), made.mark
 
 
 @pytest.mark.parametrize("family", FAMILIES)

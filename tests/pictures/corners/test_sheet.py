@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import io
-import itertools
-from functools import cache
 
 import numpy as np
 import pytest
@@ -12,28 +10,16 @@ from PIL import Image
 
 from model3d.layout import lay_out
 from model3d.pictures.corners.draw import corner_picture
+from model3d.pictures.corners.judging import corner_faults
 from model3d.pictures.corners.page import corner_page
-from model3d.pictures.corners.staging import corner_sheet
-from model3d.pictures.corners.values import CornerSheet
-from model3d.pictures.paper import crossing
+from model3d.pictures.corners.staging import corner_sheet, why_link
 from model3d.pictures.solids import placed
 from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.theme import THEME
 from model3d.scene import compose
 from model3d.thermal import thermal_report
 from tests.layout.every_joint import FAMILIES, every_joint_plan, family_of
-
-
-@cache
-def sheets(family_name: str, sense: int = 1) -> tuple[CornerSheet, ...]:
-    """The sheet of every corner of the run."""
-    family, plan = family_of(family_name), every_joint_plan(sense)
-    layout = lay_out(plan, family)
-    scene = compose(plan.room, layout, family)
-    thermal = thermal_report(plan, layout, family)
-    library = MeshLibrary()
-    joints = [j for run in layout.runs for j in run.joints if j.corner is not None]
-    return tuple(corner_sheet(family, layout, scene, j, thermal, library) for j in joints)
+from tests.pictures.corners.sheets import sheets
 
 
 def test_in_line() -> None:
@@ -51,15 +37,7 @@ def test_in_line() -> None:
 def test_labels(family: str, sense: int) -> None:
     """Every label of every corner is drawn, inside its picture, apart from the others, leaders uncrossed."""
     for sheet in sheets(family, sense):
-        page = corner_page(sheet, THEME)
-        assert len(page.tags) == len(sheet.tags), sheet.title
-        for tag in page.tags:
-            assert page.from_room.frame.holds(tag.seat.box), sheet.title
-        for one, other in itertools.combinations(page.tags, 2):
-            a, b = one.seat.box, other.seat.box
-            apart = a.right <= b.left or b.right <= a.left or a.bottom <= b.top or b.bottom <= a.top
-            assert apart, sheet.title
-            assert not crossing((one.seat.foot, one.tip), (other.seat.foot, other.tip)), sheet.title
+        assert corner_faults(corner_page(sheet, THEME), THEME) == (), sheet.title
 
 
 @pytest.mark.parametrize("sense", [1, -1])
@@ -124,3 +102,15 @@ def test_same_bytes() -> None:
     assert first == corner_picture(sheet, THEME)
     with Image.open(io.BytesIO(first)) as image:
         assert image.size == (1600, 1000)
+
+
+@pytest.mark.parametrize("sense", [1, -1])
+@pytest.mark.parametrize("name", FAMILIES)
+def test_why_a_link(name: str, sense: int) -> None:
+    """Why an internal corner takes a link is said in the layout's own words where the language is its own."""
+    family = family_of(name)
+    joints = [j for run in lay_out(every_joint_plan(sense), family).runs for j in run.joints]
+    links = [j for j in joints if j.kind == "link" and j.corner is not None and j.turn_deg > 0]
+    assert links
+    for joint in links:
+        assert why_link(family, joint) == joint.reason
