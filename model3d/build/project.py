@@ -55,10 +55,18 @@ class Project:
 
     @cached_property
     def moved_steps(self) -> tuple[Step, ...]:
-        """The steps with each piece coming by an approach that was tried and is free; needs the solids."""
-        from model3d.moves import steps_as_moved
+        """The steps with each piece coming by an approach that was tried and is free, and how hard that is; needs the
+        solids.
+        """
+        from model3d.moves import Shapes, steps_as_moved
+        from model3d.order import Job, rate_usual
 
-        return steps_as_moved(self.layout, self.scene, self.steps, self.family)
+        shapes = Shapes(family=self.family)
+        moved = steps_as_moved(self.layout, self.scene, self.steps, self.family, shapes=shapes)
+        job = Job(
+            plan=self.plan, family=self.family, layout=self.layout, scene=self.scene, steps=self.steps, shapes=shapes
+        )
+        return rate_usual(job, moved).told(moved)
 
     def unsaid(self, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
         """The findings that the layout's own do not say yet."""

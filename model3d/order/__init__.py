@@ -11,7 +11,7 @@ from model3d.order.findings import order_findings
 from model3d.order.freeing import seek_and_free
 from model3d.order.get_out import get_out
 from model3d.order.job import Job, job_of
-from model3d.order.rating import Rating, rate
+from model3d.order.rating import Rating, rate, rate_usual
 from model3d.order.removing import remove
 from model3d.order.said import order_text, rating_text, removed_text
 from model3d.order.seek import seek
@@ -20,6 +20,6 @@ from model3d.order.values import Removed, Sought, Turn
 
 __all__ = [
     "Assembly", "Job", "Rating", "Removed", "Sought", "Turn", "get_out", "job_of", "order_data", "order_findings",
-    "order_text", "rate", "rating_data", "rating_text", "remove", "removed_data", "removed_text", "seek",
-    "seek_and_free", "straight_out", "take_apart",
+    "order_text", "rate", "rate_usual", "rating_data", "rating_text", "remove", "removed_data", "removed_text",
+    "seek", "seek_and_free", "straight_out", "take_apart",
 ]  # fmt: skip

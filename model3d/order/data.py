@@ -66,4 +66,5 @@ def _step(step: RatedStep) -> dict[str, Any]:
 
 
 def _difficulty(found: Difficulty) -> dict[str, Any]:
-    return {"level": found.level, "word": found.word, "reasons": [{"points": r.points, "text": r.text} for r in found.reasons]}
+    reasons = [{"points": r.points, "text": r.text} for r in found.reasons]
+    return {"level": found.level, "word": found.word, "reasons": reasons}

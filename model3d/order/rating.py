@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from model3d.geometry.placement import Placement
@@ -99,6 +99,15 @@ def rate(job: Job, sought: Sought, *, tick: Tick | None = None) -> Rating:
     steps = tuple(_step(job, s) for s in seen)
     corners = [c for j in job.joints if (c := _corner(job, j, seen)) is not None]
     return Rating(steps=steps, corners=tuple(sorted(corners, key=_hardest_first)))
+
+
+def rate_usual(job: Job, steps: Sequence[Step]) -> Rating:
+    """The difficulty of the usual order's steps, each by the approach that it is given here, whether or not the order
+    goes; no other order is sought.
+    """
+    names = {thing.step: thing.name for thing in things_of(job).all}
+    turns = tuple(Turn(step=step, thing=names.get(step.number)) for step in steps)
+    return rate(job, Sought(usual=True, turns=turns))
 
 
 def _looked_at(blocking: Blocking, turn: Turn, there: frozenset[str]) -> _Seen:

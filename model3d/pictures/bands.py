@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from model3d.pictures.lettering import PlacedText, balanced, set_text, width_px
 from model3d.pictures.page import DISC_PX, Bands, Swatch
 from model3d.pictures.paper import Box, Px
-from model3d.pictures.stage import CalloutKind, Caption, LegendEntry, Look, Stage
+from model3d.pictures.stage import CalloutKind, Caption, Hardness, LegendEntry, Level, Look, Stage
 from model3d.pictures.theme import Theme
 from model3d.wording import catalogue
 
@@ -32,6 +32,7 @@ _LEGEND_ORDER: tuple[Look, ...] = (
 _SWATCH = (34.0, 23.0)
 _SIDE_VIEW = (34.0, 46.0)
 _SWATCH_GAP = 10.0
+_METER = (54.0, 20.0)
 CLIPS = ("clip-front", "clip-back")
 _LEAST_PANEL_PX = 360.0
 _WANTED_PANEL_PX = 440.0
@@ -49,6 +50,7 @@ class _Strip:
     marks: tuple[tuple[CalloutKind, Px], ...] = ()
     swatches: tuple[Swatch, ...] = ()
     chip: Box | None = None
+    meter: tuple[Level, Box] | None = None
 
 
 def bands(stage: Stage, theme: Theme, seen: Collection[str] | None = None) -> Bands:
@@ -72,7 +74,7 @@ def _bands(stage: Stage, theme: Theme, seen: Collection[str] | None, least_px: f
     moves = _below(_captions(numbered, theme), after, theme)
     legend = _legend(legend_of(stage), stage, theme)
     if seen is not None:
-        kept = tuple(entry for entry in legend_of(stage) if entry.look == "move" or entry.look in seen)
+        kept = tuple(entry for entry in legend_of(stage) if entry.look in ("move", "bench", *seen))
         legend = replace(_legend(kept, stage, theme), height=legend.height)
     bottom = moves.height + legend.height
     panel = Box(left=0.0, top=top.height, width=float(width), height=height - top.height - bottom)
@@ -88,11 +90,14 @@ def _bands(stage: Stage, theme: Theme, seen: Collection[str] | None, least_px: f
         discs=tuple(disc for strip in placed for disc in strip.discs),
         marks=tuple(mark for strip in placed for mark in strip.marks),
         swatches=tuple(swatch for strip in placed for swatch in strip.swatches),
+        meter=top.meter,
     )
 
 
 def legend_of(stage: Stage) -> tuple[LegendEntry, ...]:
-    """The frame's own legend, or one line for every look on the stage and one for the moves."""
+    """The frame's own legend, or one line for every look on the stage, one for the moves, one for what is done on the
+    bench.
+    """
     if stage.frame.legend is not None:
         return stage.frame.legend
     there = {actor.look for actor in stage.actors}
@@ -102,6 +107,8 @@ def legend_of(stage: Stage) -> tuple[LegendEntry, ...]:
     lines = [LegendEntry(look=look, text=say(f"legend.{look}")) for look in _LEGEND_ORDER if look in there]
     if stage.arrows or stage.swings:
         lines.append(LegendEntry(look="move", text=say("legend.move")))
+    if any(not arrow.label for inset in stage.insets for arrow in inset.arrows):
+        lines.append(LegendEntry(look="bench", text=say("legend.bench")))
     return tuple(lines)
 
 
@@ -118,7 +125,20 @@ def _heading(stage: Stage, notes: Sequence[Caption], theme: Theme) -> _Strip:
         PlacedText(block=title, left=left, top=chip.middle[1] - theme.title_px * 0.64, colour=theme.ink),
     ]
     top = max(chip.bottom, texts[1].box().bottom) + 10
-    return _below(_Strip(height=top, texts=tuple(texts), chip=chip), notes, theme)
+    meter = None
+    if frame.hardness is not None:
+        words_at, meter = _hardness(frame.hardness, top, theme)
+        texts.append(words_at)
+        top = words_at.box().bottom + 7
+    return _below(_Strip(height=top, texts=tuple(texts), chip=chip, meter=meter), notes, theme)
+
+
+def _hardness(hard: Hardness, top: float, theme: Theme) -> tuple[PlacedText, tuple[Level, Box]]:
+    """How hard the step is, in words beside five bars, as many of them full."""
+    wide = theme.page_px[0] - 2 * theme.margin_px - _METER[0] - 12
+    block = set_text(hard.text, theme.note_px, wide)
+    at = Box(left=theme.margin_px, top=top + theme.note_px * 0.66 - _METER[1] / 2, width=_METER[0], height=_METER[1])
+    return PlacedText(block=block, left=at.right + 12, top=top, colour=theme.ink), (hard.level, at)
 
 
 def _notes(notes: Sequence[Caption], theme: Theme) -> _Strip:

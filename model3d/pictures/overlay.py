@@ -22,13 +22,16 @@ from model3d.pictures.page import (
     Page,
     Swatch,
 )
-from model3d.pictures.paper import Px
+from model3d.pictures.paper import Box, Px
 from model3d.pictures.plan_map import map_icon
 from model3d.pictures.render import Raster
 from model3d.pictures.side_icon import side_icon
-from model3d.pictures.signs import sign
+from model3d.pictures.signs import meter, sign
+from model3d.pictures.stage import Look
 from model3d.pictures.theme import Theme
 from model3d.wording import catalogue
+
+_GHOST: tuple[Look, ...] = ("ghost", "room-wall", "bracket")
 
 
 def svg(page: Page, theme: Theme) -> str:
@@ -98,6 +101,8 @@ def _bands(page: Page, theme: Theme) -> Iterator[str]:
         yield from _disc(label, at, DISC_PX, theme)
     for kind, at in around.marks:
         yield sign(kind, at, 15.0, theme)
+    if around.meter is not None:
+        yield from meter(*around.meter, theme)
     for swatch in around.swatches:
         yield from _swatch(swatch, page, theme)
     for text in around.texts:
@@ -107,17 +112,28 @@ def _bands(page: Page, theme: Theme) -> Iterator[str]:
 def _arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
     yield polygon(arrow.outline, theme.halo, theme.halo, 2 * theme.arrow_halo_px)
     yield polygon(arrow.outline, theme.move)
-    if arrow.note_box is not None:
-        yield rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
-        yield rounded(arrow.note_box, 6.0, theme.paper, theme.move, 1.8)
-    if arrow.note is not None and arrow.note_box is not None:
-        x, y = arrow.note_box.middle
-        top = y - arrow.note.height_px / 2
-        yield written(PlacedText(block=arrow.note, left=x, top=top, colour=theme.ink, anchor="middle"))
+    yield from _note(arrow, theme.move, theme)
     if arrow.snag is not None:
         yield sign("snag", arrow.snag, SNAG_PX, theme)
     if arrow.label:
         yield from _disc(arrow.label, arrow.disc, arrow.disc_radius, theme)
+
+
+def _bench_arrow(arrow: DrawnArrow, theme: Theme) -> Iterator[str]:
+    """What is done on the bench, before the moves that carry numbers: an empty arrow."""
+    yield polygon(arrow.outline, theme.halo, theme.halo, 2 * theme.arrow_halo_px)
+    yield polygon(arrow.outline, theme.paper, theme.ink, 2.4)
+    yield from _note(arrow, theme.ink, theme)
+
+
+def _note(arrow: DrawnArrow, colour: str, theme: Theme) -> Iterator[str]:
+    if arrow.note is None or arrow.note_box is None:
+        return
+    yield rounded(arrow.note_box.grown(2.0), 7.0, theme.halo)
+    yield rounded(arrow.note_box, 6.0, theme.paper, colour, 1.8)
+    x, y = arrow.note_box.middle
+    top = y - arrow.note.height_px / 2
+    yield written(PlacedText(block=arrow.note, left=x, top=top, colour=theme.ink, anchor="middle"))
 
 
 def _disc(label: str, at: Px, radius: float, theme: Theme) -> Iterator[str]:
@@ -159,7 +175,7 @@ def _ring(inset: DrawnInset, page: Page, theme: Theme) -> Iterator[str]:
     for start, end in inset.guides:
         yield from dashed(start, end, theme)
     for arrow in inset.marks.arrows:
-        yield from _arrow(arrow, theme)
+        yield from _arrow(arrow, theme) if arrow.label else _bench_arrow(arrow, theme)
     yield rounded(inset.title_box, 8.0, theme.paper, theme.ink, 2.0)
     if inset.icon is not None and inset.face is not None and page.side_view is not None:
         yield side_icon(page.side_view, inset.face, inset.icon, theme)
@@ -168,10 +184,11 @@ def _ring(inset: DrawnInset, page: Page, theme: Theme) -> Iterator[str]:
 
 def _swatch(swatch: Swatch, page: Page, theme: Theme) -> Iterator[str]:
     box = swatch.box
-    if swatch.look == "move":
-        long = box.width - 16
-        arrow = f"M{box.left:.1f} {box.middle[1] - 4:.1f}h{long:g}v-7l16 11l-16 11v-7h-{long:g}z"
-        yield element("path", d=arrow, fill=theme.move)
+    if swatch.look == "move" or swatch.look == "bench":
+        yield _swatch_arrow(box, theme, full=swatch.look == "move")
+        return
+    if swatch.look == "ghost":
+        yield from _swatch_ghost(box, theme)
         return
     if swatch.look in ("clip-front", "clip-back") and page.side_view is not None:
         yield side_icon(page.side_view, "F" if swatch.look == "clip-front" else "B", box, theme)
@@ -181,3 +198,17 @@ def _swatch(swatch: Swatch, page: Page, theme: Theme) -> Iterator[str]:
     if swatch.look in ("clip-front", "clip-back"):
         face = "F" if swatch.look == "clip-front" else "B"
         yield letter(face_letter(face, page), box.middle, 19.0, theme.badge_ink(face))
+
+
+def _swatch_arrow(box: Box, theme: Theme, *, full: bool) -> str:
+    x, y, neck = box.left, box.middle[1], box.right - 16.0
+    outline = ((x, y - 4), (neck, y - 4), (neck, y - 11), (box.right, y), (neck, y + 11), (neck, y + 4), (x, y + 4))
+    return polygon(outline, theme.move) if full else polygon(outline, theme.paper, theme.ink, 2.0)
+
+
+def _swatch_ghost(box: Box, theme: Theme) -> Iterator[str]:
+    """A bracket on the wall seen through three of the piece's skins, as in the picture."""
+    surface, wall, bracket = (theme.surfaces[look] for look in _GHOST)
+    yield rounded(box, 6.0, wall.fill)
+    yield rounded(Box(left=box.middle[0] - 4, top=box.top, width=8, height=box.height), 0.0, bracket.line)
+    yield rounded(box, 6.0, surface.fill, surface.line, 1.6, 1 - (1 - surface.opacity) ** 3)

@@ -11,7 +11,7 @@ from typing import Literal
 
 from model3d.pictures.lettering import PlacedText, TextBlock
 from model3d.pictures.paper import FINE_PX, Box, Disc, Outline, Px, Shape, Stroke, crossing, drawn
-from model3d.pictures.stage import CalloutKind, Look, PlanMap, SideView
+from model3d.pictures.stage import CalloutKind, Level, Look, PlanMap, SideView
 from model3d.pictures.viewpoint import View
 from model3d.wording import Language
 
@@ -127,15 +127,19 @@ class DrawnInset:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
-    """A patch of the legend in the colour of a look, or the sign for the moves; clips show their letter."""
+    """A patch of the legend in the colour of a look, or the sign for moves or for work on the bench; clips show their
+    letter.
+    """
 
-    look: Look | Literal["move"]
+    look: Look | Literal["move", "bench"]
     box: Box
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bands:
-    """What stands above and below the picture, and the rectangle left for it."""
+    """What stands above and below the picture, and the rectangle left for it; ``meter`` is how hard the step is and the
+    place of the mark that shows it.
+    """
 
     panel: Box
     chip: Box
@@ -143,6 +147,7 @@ class Bands:
     discs: tuple[tuple[str, Px], ...]
     marks: tuple[tuple[CalloutKind, Px], ...]
     swatches: tuple[Swatch, ...]
+    meter: tuple[Level, Box] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -169,6 +174,8 @@ class Page:
             yield " ".join(text.block.lines), (text.box(),)
         for label, at in self.bands.discs:
             yield f"number {label}", (Disc(at=at, radius=DISC_PX),)
+        if self.bands.meter is not None:
+            yield "meter", (self.bands.meter[1],)
         for swatch in self.bands.swatches:
             yield f"swatch {swatch.look}", (swatch.box,)
         for inset in self.insets:

@@ -1,9 +1,15 @@
-"""Small signs that go with words: grease, screws up, click, snag, warning. They differ in shape, not in colour only."""
+"""Small signs that go with words: grease, screws up, click, snag, warning, how hard. They differ in shape, not only in
+colour.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from model3d.pictures.ink import rounded
 from model3d.pictures.markup import element
-from model3d.pictures.stage import CalloutKind
+from model3d.pictures.paper import Box
+from model3d.pictures.stage import CalloutKind, Level
 from model3d.pictures.theme import Theme
 
 
@@ -19,6 +25,16 @@ def sign(kind: CalloutKind, at: tuple[float, float], radius: float, theme: Theme
     }
     place = f"translate({at[0]:.1f} {at[1]:.1f}) scale({radius / 12:.3f})"
     return element("g", *makers[kind](theme), transform=place)
+
+
+def meter(level: Level, box: Box, theme: Theme) -> Iterator[str]:
+    """Five bars, each higher than the one before: as many full as the level says, the others empty."""
+    wide = (box.width - 4 * 3.0) / 5
+    for k in range(5):
+        high = box.height * (0.36 + 0.16 * k)
+        left = box.left + k * (wide + 3.0)
+        fill = theme.ink if k < level else theme.paper
+        yield rounded(Box(left=left, top=box.bottom - high, width=wide, height=high), 1.5, fill, theme.ink, 1.4)
 
 
 def _bullet(theme: Theme) -> tuple[str, ...]:

@@ -38,6 +38,7 @@ Look = Literal[
 ]
 ArrowKind = Literal["offer", "raise", "slide", "engage", "press", "push-home", "draw-out", "tap"]
 CalloutKind = Literal["plain", "grease", "screws-up", "click", "snag", "warning"]
+Level = Literal[1, 2, 3, 4, 5]
 
 Points = npt.NDArray[np.float64]
 Triangles = npt.NDArray[np.int64]
@@ -235,9 +236,9 @@ class Camera:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegendEntry:
-    """One line of the legend: a look (or the moves) and what it stands for."""
+    """One line of the legend: a look, the moves, or work on the bench, and what it stands for."""
 
-    look: Look | Literal["move"]
+    look: Look | Literal["move", "bench"]
     text: str
 
 
@@ -254,8 +255,18 @@ class Caption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hardness:
+    """How hard a step is, from 1 to 5, and that in words with the reasons."""
+
+    level: Level
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """The words round the picture. ``legend`` None: written from the looks that are on the stage."""
+    """The words round the picture. ``legend`` None: written from the looks that are on the stage. ``hardness`` None:
+    not said.
+    """
 
     title: str
     captions: tuple[Caption, ...] = ()
@@ -263,6 +274,7 @@ class Frame:
     step: int = 1
     steps: int = 1
     language: Language = "en"
+    hardness: Hardness | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

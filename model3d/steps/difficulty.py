@@ -89,7 +89,8 @@ class Difficulty:
 
     def said(self, words: Catalogue) -> str:
         """The level, its word and the reasons, in one line."""
-        level = words.say("difficulty.level", level=self.level, most=HARDEST, word=words.say(f"difficulty.{self.level}"))
+        word = words.say(f"difficulty.{self.level}")
+        level = words.say("difficulty.level", level=self.level, most=HARDEST, word=word)
         why = "; ".join(r.said(words) for r in self.reasons)
         return words.say("difficulty.why", level=level, why=why) if why else level
 

@@ -52,6 +52,14 @@ def test_layout_and_plan(l_room: Project, tmp_path: Path) -> None:
     assert drawn == plan_svg(l_room.plan, l_room.layout, l_room.family)
 
 
+def test_steps_come_to_their_pictures_rated(l_room: Project) -> None:
+    """Every step that puts pieces up says how hard it is, and no other step does."""
+    for step in l_room.moved_steps:
+        assert (step.difficulty is not None) == (step.kind == "piece"), step.title
+        if step.difficulty is not None:
+            assert 1 <= step.difficulty.level <= 5
+
+
 def test_the_same_plan_gives_the_same_bytes(l_room: Project, tmp_path: Path) -> None:
     """Two builds of one plan give the same files, byte by byte."""
     for name in ("one", "two"):

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from model3d.order.rating import Rating, rate
+from model3d.moves import steps_as_moved
+from model3d.order.rating import Rating, rate, rate_usual
 from model3d.order.reach import above_end, before_end, before_screw
 from model3d.order.seek import seek
 from model3d.parts.fittings import SpigotSpec
@@ -102,6 +103,19 @@ def test_free_room_is_measured_to_the_millimetre() -> None:
     screw = before_screw(shapes, room, spigots)
     assert (screw.distance_mm, screw.what) == (pytest.approx(300.0 - crown, abs=0.01), "shelf")
     assert above_end(shapes, room, piece, "end").distance_mm is None
+
+
+def test_the_usual_order_is_rated_without_seeking() -> None:
+    """Where the usual order goes, its steps as they are moved are as hard as those of the order that is found, and a
+    step is told no more than that.
+    """
+    at = job(read(LINK, SHELF.format(up=238)))
+    moved = steps_as_moved(at.layout, at.scene, at.steps, at.family, shapes=at.shapes)
+    rating = rate_usual(at, moved)
+    assert dict(rating.by_step) == dict(rate(at, seek(at)).by_step)
+    told = rating.told(moved)
+    assert [s.number for s in told if s.difficulty is not None] == [s.number for s in moved if s.kind == "piece"]
+    assert [replace(s, difficulty=None) for s in told] == list(moved)
 
 
 def test_a_corner_is_closed_by_its_later_piece() -> None:

@@ -90,14 +90,17 @@ class EndView:
         )
 
     def grease(self, rings: Sequence[Part], moved: Moves, count: int) -> tuple[Callout, ...]:
-        """The mark for grease, at the uppermost O-ring nearest to the tip, on its side toward the room."""
+        """The mark for grease, at the uppermost O-ring nearest to the tip, on its side toward the room; where there are
+        more than the ``rings`` of this end, it says so.
+        """
         if not rings:
             return ()
         upper = [p for p in rings if p.id.endswith("upper-1")] or list(rings)
         place = moved.get(upper[0].id, Placement()) @ upper[0].placement
         top = self.family.leg.height_mm / 2.0
         at_mm = add(place.origin_mm, (0.0, 0.0, top))
-        return (Callout(at_mm=at_mm, text=self.at.words.say("callout.grease", count=count), kind="grease"),)
+        key = "callout.grease-both" if count > len(rings) else "callout.grease"
+        return (Callout(at_mm=at_mm, text=self.at.words.say(key, count=count), kind="grease"),)
 
     def title(self) -> str:
         """Which end, what joins it, which face its clip takes; a dry piece's end by the place it goes to."""

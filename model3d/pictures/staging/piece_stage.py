@@ -16,7 +16,7 @@ from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import actors, on_piece, room_actors, run_direction, shifted, shifts
 from model3d.pictures.staging.room_map import room_map
 from model3d.pictures.staging.side_view import side_view
-from model3d.pictures.staging.words import captions
+from model3d.pictures.staging.words import captions, hardness
 from model3d.steps import MoveLeg
 from model3d.steps.moves import room_vector
 from model3d.steps.words import pressed_together
@@ -47,6 +47,7 @@ def piece_stage(at: Occasion, library: MeshLibrary) -> Stage:
             step=at.step.number,
             steps=at.steps,
             language=at.step.language,
+            hardness=hardness(at.step),
         ),
         facing=run_direction(at.pieces[0], 0.0, 1.0, 0.0),
         arrows=_arrows(at, pose),

@@ -14,6 +14,7 @@ from model3d.pictures.staging.meshes import MeshLibrary
 from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import NOWHERE, Moves, actors
 from model3d.scene import Part
+from model3d.steps.words import END_FITTINGS
 
 NEAR_MM = 900.0
 TITLES = {"bracket": "inset.bracket", "cradle": "inset.cradle", "trim": "inset.trims", "end-cap": "inset.caps"}
@@ -64,12 +65,18 @@ def _joint_inset(at: Occasion, library: MeshLibrary, joints: Sequence[str]) -> I
     return Inset(
         centre_mm=centre,
         radius_mm=150.0,
-        title=at.words.say("inset.joints", count=len(joints)),
+        title=at.words.say("inset.joints", count=len(joints) + _end_fittings(at)),
         actors=tuple(actors(library, shown, {})),
         direction=add(_level(at, mark), (0.0, 0.0, 0.75)),
         other_directions=(add(_level(at, mark), (0.0, 0.0, 1.4)),),
         subject_ids=tuple(p.id for p in parts if p.role in ("elbow", "hose", "coupler")),
     )
+
+
+def _end_fittings(at: Occasion) -> int:
+    """How many valve, return and turn-back ends the run has: joints to be looked at as well."""
+    ends = [end.joint for piece in at.pieces for end in (piece.start, piece.end)]
+    return sum(1 for joint in ends if joint in END_FITTINGS)
 
 
 def outward(part: Part) -> Vec3:

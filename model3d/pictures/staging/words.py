@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
-from model3d.pictures.stage import Caption
+from typing import cast
+
+from model3d.pictures.stage import Caption, Hardness, Level
 from model3d.steps import Step
 from model3d.wording import catalogue
+
+
+def hardness(step: Step) -> Hardness | None:
+    """How hard the step is, with the reasons; None where its moves have not been looked at."""
+    if step.difficulty is None:
+        return None
+    words = catalogue(step.language)
+    text = words.say("difficulty.step", what=step.difficulty.said(words))
+    return Hardness(level=cast(Level, step.difficulty.level), text=text)
 
 
 def captions(step: Step) -> tuple[Caption, ...]:

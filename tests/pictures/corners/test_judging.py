@@ -52,13 +52,10 @@ def test_a_label_off_its_picture(good: CornerPage) -> None:
 
 
 def test_leaders_that_cross(good: CornerPage) -> None:
-    """Two labels that change seats with their dots where they are cross their leaders."""
-    frame = good.from_room.frame
-    one, other, *rest = good.tags
-    left, right = sorted((one, other), key=lambda tag: tag.tip[0])
-    a = seated_at(left, (frame.right - left.seat.box.width - 8, frame.top + 8))
-    b = seated_at(right, (frame.left + 8, frame.top + 8))
-    one_fault(replace(good, tags=(a, b, *rest)), "crosses that of")
+    """Two labels, one above and one below, that change seats with their dots where they are cross their leaders."""
+    one, other, third = good.tags
+    changed = (replace(one, seat=third.seat), other, replace(third, seat=one.seat))
+    one_fault(replace(good, tags=changed), "crosses that of")
 
 
 def test_a_lost_label_and_a_dot_astray(good: CornerPage) -> None:
