@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from model3d.steps.things import called
 from model3d.wording import ENGLISH, Catalogue
 
 HARDEST = 5
@@ -61,8 +62,8 @@ class Reason:
     values: tuple[tuple[str, str | float], ...] = ()
 
     def said(self, words: Catalogue) -> str:
-        """The reason in plain words."""
-        return words.say(self.key, **dict(self.values))
+        """The reason in plain words; parts of the model by what they are called."""
+        return words.say(self.key, **{k: called(v, words) if isinstance(v, str) else v for k, v in self.values})
 
     @property
     def text(self) -> str:

@@ -31,12 +31,12 @@ def test_work_on_the_bench_has_empty_arrows_and_a_line_of_its_own() -> None:
 
 
 def test_all_o_rings_are_spoken_of() -> None:
-    """A pair of elbows has eight O-rings, of which a close-up shows those of one end: it says both ends. An end
+    """A pair of elbows has eight O-rings, of which a close-up shows those of one end: it says all of them. An end
     fitting has four, all of them in sight.
     """
     insets = stages_of(project_of("bay")).stage(2).insets
     said = {callout.text for inset in insets for callout in inset.callouts if callout.kind == "grease"}
-    assert said == {"Grease 4 O-rings", "Grease 8 O-rings, both ends"}
+    assert said == {"Grease 4 O-rings", "Grease all 8 O-rings"}
 
 
 def test_every_joint_of_the_run_is_looked_at() -> None:

@@ -99,7 +99,7 @@ class EndView:
         place = moved.get(upper[0].id, Placement()) @ upper[0].placement
         top = self.family.leg.height_mm / 2.0
         at_mm = add(place.origin_mm, (0.0, 0.0, top))
-        key = "callout.grease-both" if count > len(rings) else "callout.grease"
+        key = "callout.grease-all" if count > len(rings) else "callout.grease"
         return (Callout(at_mm=at_mm, text=self.at.words.say(key, count=count), kind="grease"),)
 
     def title(self) -> str:
