@@ -10,7 +10,7 @@ from typing import Literal, get_args
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.lettering import balanced
+from model3d.pictures.lettering import balanced, width_px
 from model3d.pictures.page import DISC_PX, SNAG_PX, DrawnArrow
 from model3d.pictures.paper import Box, Paper, Px, drawn
 from model3d.pictures.stage import Arrow, Points, Swing
@@ -133,7 +133,8 @@ def _with_note(made: DrawnArrow, arrow: Arrow, way: Points, size: ArrowSize, sid
     snag = (x, y + beyond if side == "above" else y - beyond) if arrow.snag else None
     if not arrow.note:
         return replace(made, snag=snag)
-    block = balanced(arrow.note, size.note, NOTE_PX, True)
+    most = max(NOTE_PX, *(width_px(word, size.note, True) for word in arrow.note.split()))
+    block = balanced(arrow.note, size.note, most, True)
     wide, high = block.width_px + 12, block.height_px + 4
     left = x - edge - wide + 3 if way[0] > -0.1 else x + edge - 3
     box = Box(left=left, top=y - high / 2, width=wide, height=high)

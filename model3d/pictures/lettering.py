@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -15,6 +16,8 @@ from model3d.pictures.paper import Box
 FAMILY = "DejaVu Sans"
 _SIDE_BEARING = 1.01
 _KEPT_BLOCKS = 4096
+_NO_BREAK = "\u00a0"
+_WORDS = re.compile(r"\S*\d mm(?!\w)\S*|\S+")  # a number and its unit are one word
 
 
 def font_paths() -> tuple[Path, Path]:
@@ -70,15 +73,16 @@ class PlacedText:
 @lru_cache(maxsize=_KEPT_BLOCKS)
 def set_text(text: str, size_px: float, most_px: float, bold: bool = False) -> TextBlock:
     """Break ``text`` into lines no wider than ``most_px``, at spaces, and inside a word only when it is
-    wider by itself.
+    wider by itself. A length keeps to its unit.
     """
     lines: list[str] = []
-    for word in text.split():
+    for word in (whole.replace(" ", _NO_BREAK) for whole in _WORDS.findall(text)):
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and width_px(joined, size_px, bold) <= most_px:
             lines[-1] = joined
         else:
             lines.extend(_pieces(word, size_px, most_px, bold))
+    lines = [line.replace(_NO_BREAK, " ").strip() for line in lines]
     widest = max((width_px(line, size_px, bold) for line in lines), default=0.0)
     high = size_px * 1.28 * len(lines)
     return TextBlock(lines=tuple(lines), size_px=size_px, bold=bold, width_px=widest, height_px=high)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -53,3 +55,16 @@ def test_font_travels_with_its_licence() -> None:
     assert bold.is_file()
     licence = regular.with_name("LICENSE_DEJAVU.txt").read_text(encoding="utf-8")
     assert "Bitstream Vera Fonts Copyright" in licence
+
+
+def test_a_length_keeps_to_its_unit() -> None:
+    """No line ends between a number and its mm, however narrow, so long as both fit on one; the words stay as they
+    were.
+    """
+    text = "then pushed right home (21 mm past working) by 12.5 mm, or 9 mmol"
+    for wide in range(130, 700, 10):
+        lines = set_text(text, 20.0, float(wide)).lines
+        assert " ".join(lines) == text
+        pairs = [(line[-1], after.split()[0].rstrip(",")) for line, after in itertools.pairwise(lines)]
+        assert not any(last.isdigit() and first == "mm" for last, first in pairs)
+    assert any(line.endswith("9") for wide in range(130, 700, 10) for line in set_text(text, 20.0, float(wide)).lines)

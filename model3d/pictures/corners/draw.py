@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from PIL import Image
 
+from model3d.pictures.corners.dimensions import Boxed, Dimension, moved
 from model3d.pictures.corners.page import ABOVE, ROOM_VIEW, SECTION, TABLE, CornerPage, corner_page
-from model3d.pictures.corners.text import Boxed, Dimension, Row, Ruler, moved
+from model3d.pictures.corners.ruler import Ruler
+from model3d.pictures.corners.table import Row
 from model3d.pictures.corners.values import CornerSheet
 from model3d.pictures.ink import leader, rounded, straight, written
 from model3d.pictures.labelled.labels import dimension_line, label

@@ -9,19 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from model3d.geometry.placement import Vec3
-from model3d.pictures.corners.text import (
-    Boxed,
-    Dimension,
-    Row,
-    Ruler,
-    allowance,
-    angle,
-    dimensioned_mm,
-    hose_rows,
-    piece_mark,
-    ruler,
-    window_rows,
-)
+from model3d.pictures.corners.dimensions import Boxed, Dimension, allowance, angle, dimensioned_mm, piece_mark
+from model3d.pictures.corners.ruler import Ruler, ruler
+from model3d.pictures.corners.table import Row, hose_rows, window_rows
 from model3d.pictures.corners.values import CornerSheet
 from model3d.pictures.labelled.tags import DrawnTag, Picture, drawn_tags, tallest_px
 from model3d.pictures.labelled.words import Words, words_in

@@ -79,3 +79,8 @@ class CornerSheet:
     window: Window | None
     hoses: HoseTable | None
     language: Language = "en"
+
+
+def key_of(state: str) -> str:
+    """A state's name as the end of its key in the catalogue."""
+    return state.replace(" ", "-")

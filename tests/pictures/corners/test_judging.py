@@ -8,7 +8,7 @@ import pytest
 
 from model3d.pictures.corners.judging import corner_faults
 from model3d.pictures.corners.page import CornerPage, corner_page
-from model3d.pictures.corners.text import Row
+from model3d.pictures.corners.table import Row
 from model3d.pictures.labelled.seats import Seat
 from model3d.pictures.labelled.tags import DrawnTag
 from model3d.pictures.labelled.words import words_in
