@@ -11,7 +11,7 @@ import pytest
 from model3d.pictures.compose import composed
 from model3d.pictures.judging import page_faults, seen_share
 from model3d.pictures.page import DrawnInset, Page
-from model3d.pictures.paper import Box
+from model3d.pictures.paper import Box, Px
 from model3d.pictures.sight import RayScene
 from model3d.pictures.stage import Stage
 from model3d.pictures.theme import THEME
@@ -117,6 +117,11 @@ def moved(inset: DrawnInset) -> tuple[float, float]:
     return inset.centre[0] + inset.radius / 2, inset.centre[1]
 
 
+def about(box: Box, middle: Px) -> Box:
+    """The box with its middle there, where its leader starts."""
+    return replace(box, left=middle[0] - box.width / 2, top=middle[1] - box.height / 2)
+
+
 def test_leaders_in_close_ups_are_looked_at(made: Made) -> None:
     """Two leaders of a close-up that cross, and a leader that runs under the box of other words."""
     stage, page = made
@@ -124,14 +129,14 @@ def test_leaders_in_close_ups_are_looked_at(made: Made) -> None:
     first, second, *_ = page.insets[number].marks.callouts
     (x, y), (u, v) = first.tip, second.tip
     swapped = (
-        replace(first, box=replace(first.box, left=u - 200.0, top=v - 150.0), tip=(u, v)),
-        replace(second, box=replace(second.box, left=u - 100.0, top=v - 60.0), tip=(x - 300.0, y)),
+        replace(first, box=about(first.box, (u - 200.0, v - 150.0)), tip=(u, v)),
+        replace(second, box=about(second.box, (u - 40.0, v - 140.0)), tip=(u - 160.0, v - 10.0)),
     )
     found = page_faults(stage, with_marks(page, number, callouts=swapped))
     assert has(found, "callout Grease") or has(found, "callout Screws")
     assert any("crosses" in fault and fault.count("callout") == 2 for fault in found)
-    over = replace(second, box=replace(second.box, left=x - 40.0, top=y - 60.0))
-    far = replace(first, box=replace(first.box, left=x - 60.0, top=y - 240.0))
+    over = replace(second, box=about(second.box, (x, y - 60.0)))
+    far = replace(first, box=about(first.box, (x, y - 240.0)))
     assert has(page_faults(stage, with_marks(page, number, callouts=(far, over))), "runs under callout")
 
 
