@@ -8,7 +8,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 
-from model3d.checks.engine import Body, Tolerance, clashes, closer, verdict
+from model3d.checks.engine import Body, Tolerance, clashes, closer, cut_to_box, verdict
 from model3d.checks.engine.overlap import exact_overlap
 from model3d.checks.engine.parting import least_move_mm
 from model3d.geometry.placement import at
@@ -100,7 +100,7 @@ def test_a_cut_that_loses_the_solid_is_not_taken(monkeypatch: pytest.MonkeyPatch
     """Where the kernel's cut to the box holds less than the skin does there, it is not used: the answer is left to the
     kernel and the meshes.
     """
-    empty = closer._kernel_cut(ring(20, 2).wrapped, np.array([[100.0, 100, 100], [101, 101, 101]]))
-    monkeypatch.setattr(closer, "_kernel_cut", lambda *_: empty)
+    empty = cut_to_box._kernel_cut(ring(20, 2).wrapped, np.array([[100.0, 100, 100], [101, 101, 101]]))
+    monkeypatch.setattr(cut_to_box, "_kernel_cut", lambda *_: empty)
     plate = box(60, 60, 10, (-30, -30, -10))
     assert met(plate, ring(20, 2).moved(cq.Location((0, 0, 2))), 0.05)

@@ -19,7 +19,7 @@ from tests.checks.plain_bodies import Plain, PlainBox, PlainPrism, PlainRing, Pl
 from tests.checks.random_pairs import KINDS, MAKERS, NEAR_MM, Pair, pair, truth
 from tests.checks.wrong_engines import WRONG
 
-FEW, MANY = 150, 10_000
+FEW, MANY = 120, 10_000
 Says = Callable[[Pair], bool]
 
 

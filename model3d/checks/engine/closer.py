@@ -3,9 +3,6 @@
 A slight overlap is as deep as the bodies have to be moved to be off one another: the widest ball that fits between a
 corner and a face is less than the corner is deep. Told is what that move is no less than: the widest ball; where both
 are convex in the box, the least move that takes them apart; else how deep a place of one is in the other.
-
-The kernel's boolean of two round faces that all but touch cannot be relied on; one with a box, whose sides cross them,
-can, and its volume is compared with that of the skin in the same box.
 """
 
 from __future__ import annotations
@@ -13,29 +10,33 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import cadquery as cq
 import manifold3d
 import numpy as np
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
-from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
-from OCP.gp import gp_Pnt
-from OCP.TopoDS import TopoDS_Shape
 from scipy.spatial import cKDTree
 
-from model3d.checks.engine.bodies import matrix
+from model3d.checks.engine.cut_to_box import (
+    DEFLECTIONS_MM,
+    MARGIN_MM,
+    Cut,
+    Held,
+    Looked,
+    beyond,
+    block_of,
+    both_cut,
+    both_held,
+    box_of,
+    grown,
+    longest_mm,
+    with_margin,
+)
 from model3d.checks.engine.depth import Ball, Points, Region, widest_ball
 from model3d.checks.engine.overlap import region_of
 from model3d.checks.engine.parting import least_move_mm
-from model3d.checks.engine.skins import Skin, skin
-from model3d.geometry.placement import Placement
-from model3d.solids.placing import located
 
-DEFLECTIONS_MM = (0.005, 0.0015, 0.0005)
 MOST_TRIANGLES = 6000
 MOST_LOOKS = 8
 SMALLER = 0.6  # of the box: where the overlap goes on for longer, only its deepest place is looked at any closer
 FINE_ENOUGH = 0.06  # of contact, for how far the skins stand off the solids
-MARGIN_MM, MARGIN_SHARE = 0.1, 0.1
 NOTHING_MM3 = 1e-12
 CONVEX_MM = 0.0005  # how much, on the mean over a side of the box, a body may stand back from its hull
 PLACES, ON_CUT_MM = 100, 1e-6
@@ -55,15 +56,6 @@ class Seen:
     whole: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Looked:
-    """A solid with its skin, not drawn in, and where it stands in the first one's frame."""
-
-    solid: cq.Solid
-    skin: Skin
-    at: Placement
-
-
 NOTHING = Seen(
     ball=Ball(diameter_mm=0.0, centre_mm=(0.0, 0.0, 0.0)), within_mm=0.0, off_mm=0.0, volume_mm3=0.0, whole=True
 )
@@ -74,8 +66,8 @@ def no_deeper(a: manifold3d.Manifold, b: manifold3d.Manifold, part: manifold3d.M
     ball = widest_ball(region_of(part), enough_mm=limit_mm)
     if ball.diameter_mm > limit_mm:
         return False
-    box = _with_margin(_box_of(part))
-    held = _Held(mesh=a ^ _block(box), slack_mm=0.0), _Held(mesh=b ^ _block(_beyond(box)), slack_mm=0.0)
+    box = with_margin(box_of(part))
+    held = Held(mesh=a ^ block_of(box), slack_mm=0.0), Held(mesh=b ^ block_of(beyond(box)), slack_mm=0.0)
     return _off_mm(held, part, ball, box) <= limit_mm
 
 
@@ -84,11 +76,11 @@ def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_
     it cannot be said. No closer is looked where a ball wider than ``enough_mm`` fits for
     sure, or it is seen that they only touch.
     """
-    box, whole, step = _with_margin(box), True, 0
-    cuts: tuple[_Cut, _Cut] | None = None
+    box, whole, step = with_margin(box), True, 0
+    cuts: tuple[Cut, Cut] | None = None
     for look in range(1, MOST_LOOKS + 1):
-        cuts = cuts or _both_cut(a, b, box)
-        held = None if cuts is None else _both_held(cuts, DEFLECTIONS_MM[step], box)
+        cuts = cuts or both_cut(a, b, box)
+        held = None if cuts is None else both_held(cuts, DEFLECTIONS_MM[step], box)
         if cuts is None or held is None:
             return None
         shared, slack = held[0].mesh ^ held[1].mesh, held[0].slack_mm + held[1].slack_mm
@@ -102,112 +94,17 @@ def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_
         off = ball.diameter_mm if wide else max(ball.diameter_mm, _off_mm(held, part, ball, box))
         if last or sure or off <= contact_mm:
             return Seen(ball=ball, within_mm=slack, off_mm=off, volume_mm3=shared.volume(), whole=whole and not sure)
-        nearer = _with_margin(_box_of(part))
-        goes_on = _longest_mm(nearer) > SMALLER * _longest_mm(box)
+        nearer = with_margin(box_of(part))
+        goes_on = longest_mm(nearer) > SMALLER * longest_mm(box)
         many = max(cut.count_at(DEFLECTIONS_MM[step + 1]) for cut in cuts) > MOST_TRIANGLES
         if goes_on and many:
-            half = max(_longest_mm(box) / 5.0, 2.0 * ball.diameter_mm)
+            half = max(longest_mm(box) / 5.0, 2.0 * ball.diameter_mm)
             nearer, whole = np.array(ball.centre_mm) + np.array([[-half], [half]]), False
         else:
             step += 1
         if many or not goes_on:
             box, cuts = np.array([np.maximum(box[0], nearer[0]), np.minimum(box[1], nearer[1])]), None
     raise AssertionError("the last look is told")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Cut:
-    """A solid cut to a box: ``shape`` None where its faces are flat and its skin exact; and its first skin."""
-
-    shape: TopoDS_Shape | None
-    first: Skin
-    at: Placement
-
-    def count_at(self, deflection_mm: float) -> float:
-        """About how many triangles its skin would have."""
-        return self.first.count_at(range(len(self.first.bows_mm)), deflection_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Held:
-    """The skin of a solid cut to a box, in the first one's frame, and how far that stands off it."""
-
-    mesh: manifold3d.Manifold
-    slack_mm: float
-
-
-def _both_cut(a: Looked, b: Looked, box: Points) -> tuple[_Cut, _Cut] | None:
-    first, second = _cut(a, box), _cut(b, _beyond(box))
-    return None if first is None or second is None else (first, second)
-
-
-def _both_held(cuts: tuple[_Cut, _Cut], deflection_mm: float, box: Points) -> tuple[_Held, _Held] | None:
-    first, second = _held(cuts[0], deflection_mm, box), _held(cuts[1], deflection_mm, _beyond(box))
-    return None if first is None or second is None else (first, second)
-
-
-def _beyond(box: Points) -> Points:
-    """The box that the second solid is cut to: no side of it in one plane with those of the first one's."""
-    return _grown(box, MARGIN_MM / 10.0)
-
-
-def _cut(body: Looked, box: Points) -> _Cut | None:
-    """A solid cut to a box of the first one's frame; None when that cannot be done."""
-    there = body.skin.manifold
-    if there is None:
-        return None
-    if body.skin.slack_mm == 0.0:
-        return _Cut(shape=None, first=body.skin, at=body.at)
-    rough = there.transform(matrix(body.at)) ^ _block(box)
-    spare = body.skin.slack_mm * rough.surface_area()
-    for grown in (box, _grown(box, 0.013), _grown(box, 0.037)):
-        shape = _kernel_cut(located(body.solid, body.at).wrapped, grown)
-        if shape is None:
-            continue
-        try:
-            first = skin(shape, inset_mm=0.0, deflection_mm=DEFLECTIONS_MM[0])
-        except ValueError:  # nothing is left
-            continue
-        if first.manifold is not None and (first.manifold ^ _block(box)).volume() >= rough.volume() - spare:
-            return _Cut(shape=shape, first=first, at=Placement())
-    return None
-
-
-def _held(cut: _Cut, deflection_mm: float, box: Points) -> _Held | None:
-    """What stands in the box, by a skin of a deflection; None when that does not close."""
-    if cut.shape is None or cut.first.slack_mm == 0.0 or deflection_mm == DEFLECTIONS_MM[0]:
-        fine = cut.first
-    else:
-        fine = skin(cut.shape, inset_mm=0.0, deflection_mm=deflection_mm)
-    if fine.manifold is None:
-        return None
-    return _Held(mesh=fine.manifold.transform(matrix(cut.at)) ^ _block(box), slack_mm=fine.slack_mm)
-
-
-def _kernel_cut(solid: TopoDS_Shape, box: Points) -> TopoDS_Shape | None:
-    common = BRepAlgoAPI_Common(solid, BRepPrimAPI_MakeBox(gp_Pnt(*box[0]), gp_Pnt(*box[1])).Shape())
-    return common.Shape() if common.IsDone() else None
-
-
-def _block(box: Points) -> manifold3d.Manifold:
-    low, high = box.tolist()
-    return manifold3d.Manifold.cube([end - start for start, end in zip(low, high, strict=True)]).translate(low)
-
-
-def _box_of(part: manifold3d.Manifold) -> Points:
-    return np.array(part.bounding_box()).reshape(2, 3)
-
-
-def _longest_mm(box: Points) -> float:
-    return float((box[1] - box[0]).max())
-
-
-def _with_margin(box: Points) -> Points:
-    return _grown(box, MARGIN_MM + MARGIN_SHARE * _longest_mm(box))
-
-
-def _grown(box: Points, by_mm: float) -> Points:
-    return np.asarray(box + np.array([[-by_mm], [by_mm]]))
 
 
 def _deepest(shared: manifold3d.Manifold, enough_mm: float) -> tuple[Ball, manifold3d.Manifold] | None:
@@ -222,10 +119,10 @@ def _deepest(shared: manifold3d.Manifold, enough_mm: float) -> tuple[Ball, manif
     return best
 
 
-def _off_mm(held: tuple[_Held, _Held], part: manifold3d.Manifold, ball: Ball, box: Points) -> float:
+def _off_mm(held: tuple[Held, Held], part: manifold3d.Manifold, ball: Ball, box: Points) -> float:
     """What the move that frees the two of one another is no less than."""
-    for near in (box, _grown(_box_of(part), 2.0 * ball.diameter_mm + MARGIN_MM / 2.0)):
-        block = _block(np.array([np.maximum(box[0], near[0]), np.minimum(box[1], near[1])]))
+    for near in (box, grown(box_of(part), 2.0 * ball.diameter_mm + MARGIN_MM / 2.0)):
+        block = block_of(np.array([np.maximum(box[0], near[0]), np.minimum(box[1], near[1])]))
         pieces = [_piece(h.mesh ^ block, ball) for h in held]
         if all(_convex(piece, near) for piece in pieces):
             first, second = (region_of(piece).points for piece in pieces)
@@ -246,14 +143,14 @@ def _convex(piece: manifold3d.Manifold, box: Points) -> bool:
     return bool(piece.hull().volume() - piece.volume() <= CONVEX_MM * float(np.prod(np.sort(sides)[1:])))
 
 
-def _deepest_place_mm(held: tuple[_Held, _Held], part: manifold3d.Manifold, box: Points) -> float:
+def _deepest_place_mm(held: tuple[Held, Held], part: manifold3d.Manifold, box: Points) -> float:
     """How far a place of what both share is from the surface of either at most, no further than the box is known."""
     places = region_of(part).points
     places = places[:: 1 + len(places) // PLACES]
     known = np.minimum(places - box[0], box[1] - places).min(axis=1)
     deepest = 0.0
     for h in held:
-        region = _true_faces(h.mesh, (*box, *_beyond(box)))
+        region = _true_faces(h.mesh, (*box, *beyond(box)))
         if not len(region.triangles):
             continue
         most, _ = cKDTree(region.corners.reshape(-1, 3)).query(places)

@@ -15,7 +15,8 @@ import manifold3d
 import numpy as np
 
 from model3d.checks.engine.bodies import Overlap, matrix
-from model3d.checks.engine.closer import NOTHING, Looked, Seen, no_deeper, seen_closer
+from model3d.checks.engine.closer import NOTHING, Seen, no_deeper, seen_closer
+from model3d.checks.engine.cut_to_box import Looked
 from model3d.checks.engine.depth import widest_ball
 from model3d.checks.engine.neighbourhood import Boundary, Told, boundary, told
 from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
