@@ -16,7 +16,7 @@ Tick = Callable[[str, int, int], None]
 
 def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Finding, ...]:
     """All findings of a project: what the layout says, what the figures say of seals, hoses and water, then clashes,
-    then solids that do not confirm the layout, then blocked moves.
+    then solids that do not confirm the layout, then blocked moves, or that they go in another order than the usual.
 
     A layout that was refused is not built; its own findings are all there is.
     """
@@ -25,19 +25,21 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
         return findings
     from model3d.checks import check_scene
     from model3d.confirm import confirm_project
-    from model3d.moves import Shapes, check_moves, goes_with, moves_beyond, sites, with_tried_remedies
+    from model3d.moves import check_moves, goes_with, moves_beyond, sites, with_tried_remedies
 
-    scene, family, steps = project.scene, project.family, project.steps
-    shapes = Shapes(family=family)
+    scene, family, shapes = project.scene, project.family, project.job.shapes
 
     def fits(thing: Part) -> bool:
-        return goes_with(sites(project.layout, scene, steps, shapes), {thing.id: thing})
+        return goes_with(sites(project.layout, scene, project.fitting.steps, shapes), {thing.id: thing})
 
     figures = project.unsaid(_by_figures(project))
     standing = check_scene(scene, fits=fits, tick=tick)
     confirmed = confirm_project(project.plan.room, project.layout, scene)
-    _, blocked = check_moves(project.layout, scene, steps, family, shapes=shapes, tick=tick)
-    beyond = _cut_right(project, moves_beyond(standing, blocked))
+    fitting = project.fitting
+    _, blocked = check_moves(
+        project.layout, scene, fitting.steps, family, shapes=shapes, tick=tick, clearances=False
+    )
+    beyond = _cut_right(project, (*moves_beyond(standing, blocked), *fitting.findings))
     return findings + figures + with_tried_remedies(standing, blocked) + confirmed + beyond
 
 

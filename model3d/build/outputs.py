@@ -163,10 +163,8 @@ def _step_pictures(project: Project, library: Library) -> list[_Job]:
     digits = max(2, len(str(len(project.steps))))  # so that names are in order
 
     return [
-        _Job(
-            kind="steps", name=f"step picture {s.number} of {len(project.steps)}", write=partial(write, number=s.number)
-        )
-        for s in project.steps
+        _Job(kind="steps", name=f"step picture {n} of {len(project.steps)}", write=partial(write, number=n))
+        for n in range(1, len(project.steps) + 1)
     ]
 
 

@@ -15,7 +15,9 @@ from model3d.rooms.read_plan import read_plan
 
 if TYPE_CHECKING:
     from model3d.as_cut import PieceAsCut
+    from model3d.build.fitting import Fitting
     from model3d.findings import Finding
+    from model3d.order import Job
     from model3d.scene import Scene
     from model3d.steps import Step
     from model3d.themes import Theme
@@ -47,26 +49,45 @@ class Project:
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
-        """The steps of the fitting."""
+        """The steps of the fitting in the usual order."""
         from model3d.steps import plan_steps
         from model3d.wording import catalogue
 
         return plan_steps(self.layout, self.scene, self.family, catalogue(self.language))
 
     @cached_property
-    def moved_steps(self) -> tuple[Step, ...]:
-        """The steps with each piece coming by an approach that was tried and is free, and how hard that is; needs the
-        solids.
-        """
-        from model3d.moves import Shapes, steps_as_moved
-        from model3d.order import Job, rate_usual
+    def job(self) -> Job:
+        """What an order is sought for, with the meshes of its parts and all that has been asked of them."""
+        from model3d.moves import Shapes
+        from model3d.order import Job
 
-        shapes = Shapes(family=self.family)
-        moved = steps_as_moved(self.layout, self.scene, self.steps, self.family, shapes=shapes)
-        job = Job(
-            plan=self.plan, family=self.family, layout=self.layout, scene=self.scene, steps=self.steps, shapes=shapes
+        return Job(
+            plan=self.plan,
+            family=self.family,
+            layout=self.layout,
+            scene=self.scene,
+            steps=self.steps,
+            shapes=Shapes(family=self.family),
         )
-        return rate_usual(job, moved).told(moved)
+
+    @cached_property
+    def fitting(self) -> Fitting:
+        """The order that goes, the usual one where it does; needs the solids."""
+        from model3d.build.fitting import fitting_of
+
+        return fitting_of(self.job)
+
+    @cached_property
+    def moved_steps(self) -> tuple[Step, ...]:
+        """The steps in the order that goes, with each piece coming by an approach that was tried and is free, and how
+        hard that is; needs the solids.
+        """
+        from model3d.order import rate, rate_usual
+
+        fitting = self.fitting
+        if fitting.another is not None:
+            return rate(self.job, fitting.another).told(fitting.steps)
+        return rate_usual(self.job, fitting.steps).told(fitting.steps)
 
     def unsaid(self, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
         """The findings that the layout's own do not say yet."""

@@ -83,14 +83,4 @@ def _job(path: Path) -> Job:
         print_findings(project.layout.findings, as_json=False)
         typer.echo("No order: the layout cannot be made as it stands.", err=True)
         raise typer.Exit(EXIT_FOUND)
-    from model3d.moves import Shapes
-    from model3d.order import Job
-
-    return Job(
-        plan=project.plan,
-        family=project.family,
-        layout=project.layout,
-        scene=project.scene,
-        steps=project.steps,
-        shapes=Shapes(family=project.family),
-    )
+    return project.job

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -20,6 +20,9 @@ from model3d.cli.reporting import (
     report,
 )
 from model3d.cli.theming import ThemeName, theme_of
+
+if TYPE_CHECKING:
+    from model3d.build.project import Project
 
 PlanPath = Annotated[Path, typer.Argument(metavar="PLAN", help="A run plan (YAML).")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
@@ -162,8 +165,21 @@ def build(
         typer.echo(str(reason), err=True)
         raise typer.Exit(EXIT_BAD_INPUT) from reason
     print_written(out, written)
+    _print_of_the_order(project, written)
     if project.layout.findings:
         print_findings(project.layout.findings, as_json=False)
         code = exit_code(project.layout.findings, strict=False)
         if code:
             raise typer.Exit(code)
+
+
+def _print_of_the_order(project: Project, written: tuple[str, ...]) -> None:
+    """Say of the step pictures when their order is not the usual one, and which steps do not go though they are drawn.
+    """
+    if not any(name.startswith("steps/") for name in written):
+        return
+    if project.fitting.findings:
+        print_findings(project.fitting.findings, as_json=False)
+    if project.fitting.blocked:
+        numbers = ", ".join(map(str, project.fitting.blocked))
+        typer.echo(f"Drawn, but blocked: step {numbers}. See dryfit check for what stops it.", err=True)

@@ -10,11 +10,12 @@ from model3d.layout import Layout
 from model3d.moves.approaching import tried_in_turn
 from model3d.moves.elbows import far_elbow_slide
 from model3d.moves.findings import step_findings
-from model3d.moves.hoses import far_hose_poses, near_hose_poses
+from model3d.moves.hose_bodies import hose_stop
+from model3d.moves.hoses import hose_poses
 from model3d.moves.shapes import Shapes
 from model3d.moves.sites import sites
 from model3d.moves.trying import first_stop, narrowest
-from model3d.moves.values import HosePose, MoveVerdict, Stop, Tried
+from model3d.moves.values import MoveVerdict, Stop, Tried
 from model3d.moves.ways import Site, bracket_ways, hand_ways, piece_ways
 from model3d.scene import Scene
 from model3d.steps import Step
@@ -33,11 +34,13 @@ def proved(
     *,
     shapes: Shapes | None = None,
     tick: Tick | None = None,
+    clearances: bool = True,
 ) -> Proved:
     """The steps, each with the first approach of its family that is free; a verdict for every step that moves
     something; findings for those that cannot be done.
 
     A step that no approach gets through keeps its preferred one. ``shapes`` keeps meshes and answers for the next time.
+    ``clearances`` False leaves out how near the pieces come to anything.
     """
     shapes = Shapes(family=family) if shapes is None else shapes
     every = sites(layout, scene, steps, shapes)
@@ -51,7 +54,8 @@ def proved(
         if site.step.kind not in ("piece", "brackets"):
             new.append(site.step)
             continue
-        verdict = piece_verdict(site) if site.step.kind == "piece" else bracket_verdict(site)
+        piece = site.step.kind == "piece"
+        verdict = piece_verdict(site, clearance=clearances) if piece else bracket_verdict(site)
         verdicts.append(verdict)
         findings += step_findings(every, site, verdict, tried)
         new.append(_as_proved(site, verdict))
@@ -66,43 +70,34 @@ def check_moves(
     *,
     shapes: Shapes | None = None,
     tick: Tick | None = None,
+    clearances: bool = True,
 ) -> tuple[tuple[MoveVerdict, ...], tuple[Finding, ...]]:
     """The verdicts and findings of ``proved``."""
-    return proved(layout, scene, steps, family, shapes=shapes, tick=tick)[1:]
+    return proved(layout, scene, steps, family, shapes=shapes, tick=tick, clearances=clearances)[1:]
 
 
-def piece_verdict(site: Site) -> MoveVerdict:
+def piece_verdict(site: Site, *, clearance: bool = True) -> MoveVerdict:
     """The approaches tried in the family's order until one is free; then its least clearance, the work by hand, the
-    near link's hose and the far elbows.
+    hoses of its links and the far elbows.
     """
     tried, free = tried_in_turn(site)
     by_hand = hand_ways(site)
     hand_stop = first_stop(site, by_hand)
     elbow = site.far if site.far is not None and site.far.kind == "elbow" else None
-    near = narrowest(site, [*free, *by_hand]) if free is not None and hand_stop is None else None
+    bent = hose_stop(site)
+    goes = free is not None and hand_stop is None and bent is None
+    near = narrowest(site, [*(free or ()), *by_hand]) if clearance and goes else None
     return MoveVerdict(
         step=site.step.number,
         tried=tried,
         clearance=near[1] if near is not None else None,
         clearance_leg=near[0] if near is not None else None,
         by_hand=hand_stop,
-        hoses=tuple(_hoses(site)),
+        bent=bent,
+        hoses=tuple(pose for _, poses in hose_poses(site) for pose in poses),
         elbows=far_elbow_slide(site.family, elbow, site.group[-1], site.step) if elbow else None,
-        stops=_all_stops(site, tried, hand_stop),
+        stops=(*_all_stops(site, tried, hand_stop), *_hose_stops(site, bent)),
     )
-
-
-def _hoses(site: Site) -> Iterator[HosePose]:
-    """The poses of the hose at the near end, and of one at the far end that reaches to a piece which is up already."""
-    near, far, legs = site.near, site.far, site.step.legs
-    if near is not None and near.kind == "link":
-        yield from near_hose_poses(site.family, near, site.pieces, legs)
-    if (
-        far is not None
-        and far.kind == "link"
-        and any(p.piece == far.later and p.role == "piece" for p in site.standing)
-    ):
-        yield from far_hose_poses(site.family, far, site.pieces, legs)
 
 
 def _all_stops(site: Site, tried: Sequence[Tried], by_hand: Stop | None) -> tuple[Stop, ...]:
@@ -115,6 +110,15 @@ def _all_stops(site: Site, tried: Sequence[Tried], by_hand: Stop | None) -> tupl
             found.append(stop)
             stop = first_stop(site, ways, [s.standing for s in found])
     return (*found, by_hand) if by_hand is not None else tuple(found)
+
+
+def _hose_stops(site: Site, stop: Stop | None) -> Iterator[Stop]:
+    """What a step's bent hoses meet, one thing after the other as each is taken away."""
+    gone: set[str] = set()
+    while stop is not None:
+        yield stop
+        gone.add(stop.standing)
+        stop = hose_stop(site, gone)
 
 
 def bracket_verdict(site: Site) -> MoveVerdict:

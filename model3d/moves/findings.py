@@ -89,7 +89,7 @@ def _stopped(site: Site, stop: Stop, remedy: str) -> Finding:
     mover, other = site.find(stop.mover), site.find(stop.standing)
     x, y, z = stop.place_mm
     began = f"after {stop.done_mm:.1f} mm" if stop.done_mm > 0.0 else "from the start"
-    deep = f", {stop.depth_mm:.1f} mm deep at the end" if stop.depth_mm > 0.0 else ""
+    deep = f", {stop.depth_mm:.1f} mm deep {stop.deepest}" if stop.depth_mm > 0.0 else ""
     return Finding(
         code=STANDS_IN_PLACE if stop.lasting else "move-blocked",
         severity="error",

@@ -5,19 +5,35 @@ The hose is a thin elastic line of fixed length, clamped at both ends in place a
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from model3d.families.family import Family
 from model3d.geometry.placement import Vec3, add, scale, subtract
 from model3d.layout import Joint, Piece
+from model3d.layout.allowances import engagement_mm
 from model3d.moves.values import HosePose
+from model3d.moves.ways import Site
 from model3d.steps import MoveLeg
 from model3d.thermal.bent_hose import NoShape, bent_hose
 from model3d.thermal.hoses import RESERVE_MM, Ends, far_end_mm
 
 SHARES = tuple(k / 6.0 for k in range(1, 7))
 DIGITS = 6  # places are rounded to these, so that like links are worked out once
+BY_HAND = "insert"
+
+
+def hose_poses(site: Site) -> Iterator[tuple[Joint, list[HosePose]]]:
+    """The links whose hoses a step bends: at the near end, which the piece is pushed onto or that is pushed in by hand
+    when the piece before is up; at the far end, when the piece beyond it is up already.
+    """
+    near, far, step = site.near, site.far, site.step
+    if near is not None and near.kind == "link":
+        if not step.near_by_hand:
+            yield near, near_hose_poses(site.family, near, site.pieces, step.legs)
+        elif site.is_up(near.earlier):
+            yield near, by_hand_hose_poses(site.family, near, site.pieces)
+    if far is not None and far.kind == "link" and site.is_up(far.later):
+        yield far, by_hand_hose_poses(site.family, far, site.pieces)
 
 
 def near_hose_poses(
@@ -35,12 +51,12 @@ def near_hose_poses(
     return found + [_pose(family, joint, pieces, leg.name, at) for leg, at in _along(legs[engage + 1 :])]
 
 
-def far_hose_poses(
-    family: Family, joint: Joint, pieces: Mapping[str, Piece], legs: Sequence[MoveLeg]
-) -> list[HosePose]:
-    """The hose of the link at a piece's far end when the piece beyond it is up: from the offer to the piece's place."""
-    found = [_pose(family, joint, pieces, "offer", legs[0].to_mm, far=True)]
-    return found + [_pose(family, joint, pieces, leg.name, at, far=True) for leg, at in _along(legs[1:])]
+def by_hand_hose_poses(family: Family, joint: Joint, pieces: Mapping[str, Piece]) -> list[HosePose]:
+    """The hose of a link that is pushed by hand into the later of two pieces that are up: from where its spigot stands
+    just out of the bore, along it, to its place.
+    """
+    out = -engagement_mm(family, "link")
+    return [_pose(family, joint, pieces, BY_HAND, (out * (1.0 - share), 0.0, 0.0)) for share in (0.0, *SHARES)]
 
 
 def _along(legs: Sequence[MoveLeg]) -> Iterator[tuple[MoveLeg, Vec3]]:
@@ -49,24 +65,17 @@ def _along(legs: Sequence[MoveLeg]) -> Iterator[tuple[MoveLeg, Vec3]]:
             yield leg, add(leg.from_mm, scale(subtract(leg.to_mm, leg.from_mm), share))
 
 
-def _pose(
-    family: Family, joint: Joint, pieces: Mapping[str, Piece], leg: str, at_mm: Vec3, *, far: bool = False
-) -> HosePose:
-    """The hose with the moving piece ``at_mm`` from its place, in its run frame; ``far``: it is the earlier piece."""
+def _pose(family: Family, joint: Joint, pieces: Mapping[str, Piece], leg: str, at_mm: Vec3) -> HosePose:
+    """The hose with its later end ``at_mm`` from its place, in the later piece's run frame."""
     t, u, v = at_mm
     earlier, later = pieces[joint.earlier].far_out_mm, pieces[joint.later].near_out_mm
-    if far:
-        ends = Ends(state=leg, earlier_mm=earlier + t, later_mm=later)
-        end = subtract(far_end_mm(family, joint.turn_deg, joint.straight_mm, ends), (0.0, u, v))
-    else:
-        ends = Ends(state=leg, earlier_mm=earlier, later_mm=later - t, out_mm=u, down_mm=-v)
-        end = far_end_mm(family, joint.turn_deg, joint.straight_mm, ends)
-    x, y, z = (round(c, DIGITS) + 0.0 for c in end)
+    ends = Ends(state=leg, earlier_mm=earlier, later_mm=later - t, out_mm=u, down_mm=-v)
+    x, y, z = (round(c, DIGITS) + 0.0 for c in far_end_mm(family, joint.turn_deg, joint.straight_mm, ends))
     try:
         radius = bent_hose(family.link.hose_length_mm, (x, y, z), round(joint.turn_deg, DIGITS)).least_radius_mm
     except NoShape:
         radius = 0.0
-    return HosePose(joint=joint.mark, leg=leg, at_mm=at_mm, apart_mm=math.hypot(x, y, z), radius_mm=radius)
+    return HosePose(joint=joint.mark, leg=leg, at_mm=at_mm, end_mm=(x, y, z), radius_mm=radius)
 
 
 def most_apart_mm(family: Family) -> float:

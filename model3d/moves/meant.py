@@ -12,7 +12,7 @@ from model3d.scene import Part
 from model3d.scene.values import SWEPT_ROLES
 
 Find = Callable[[str], Part]
-FLEXIBLE = frozenset({"o-ring", "hose"})  # squeezed in their bores; bent by hand
+FLEXIBLE = frozenset({"o-ring", "hose"})  # squeezed in their bores; bent by hand: these move with nothing as they are
 NOT_STANDING = SWEPT_ROLES
 LATCH_LEGS = frozenset({"press"})
 LIP_LEGS = frozenset({"raise", "press"})

@@ -12,6 +12,7 @@ from model3d.geometry.placement import Vec3, scale
 from model3d.motion import MotionBody
 from model3d.motion.sweep import stands_in
 from model3d.motion.way import SKIN_MM
+from model3d.moves.hose_bodies import hose_stop
 from model3d.moves.meant import FLEXIBLE
 from model3d.moves.trying import goes
 from model3d.moves.values import Stop
@@ -84,10 +85,10 @@ def remedy_of(case: Blockade) -> str:
 
 
 def is_free(site: Site, gone: Collection[str] = ()) -> bool:
-    """Whether the step goes by some approach, the work by hand included."""
+    """Whether the step goes by some approach, the work by hand and its bent hoses included."""
     if site.step.kind == "brackets":
         return goes(site, bracket_ways(site), gone)
-    if not goes(site, hand_ways(site), gone):
+    if not goes(site, hand_ways(site), gone) or hose_stop(site, gone) is not None:
         return False
     return any(goes(site, piece_ways(site, a), gone) for a in approaches(site.family, site.group))
 

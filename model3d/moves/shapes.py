@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from model3d.families.family import Family
 from model3d.geometry.placement import Vec3
@@ -12,6 +13,9 @@ from model3d.moves.bending import latch_bend_mm, latch_from_mm, lip_bend_mm, lip
 from model3d.parts.kinds import Spec
 from model3d.scene import Part
 from model3d.solids.build import solid
+
+if TYPE_CHECKING:
+    from model3d.moves.bent_lines import Bending
 
 BENT = "|"  # follows a part's id in the ids of the bodies it falls into when it bends
 BENDS = frozenset({"bracket", "cradle"})
@@ -25,6 +29,7 @@ class Shapes:
     meshes: dict[Spec, MotionMesh] = field(default_factory=dict)
     halves: dict[Spec, tuple[MotionMesh | None, MotionMesh | None]] = field(default_factory=dict)
     memo: Memo = field(default_factory=dict)
+    bendings: dict[tuple[object, ...], Bending | None] = field(default_factory=dict)
 
     def mesh(self, part: Part) -> MotionMesh:
         """The mesh of a part in its own frame."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from typing import Literal
 
 from model3d.geometry.placement import Vec3
 from model3d.motion import Nearest
@@ -11,7 +13,8 @@ from model3d.motion import Nearest
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stop:
     """What stops a step: on which leg, how far along it, which part meets which, where (room frame), and how deep it
-    would stand in it at the leg's end: the widest ball in what they would share, 0 when it would have passed through.
+    would stand in it ``deepest`` at the leg's end, or on the way when it would have passed through: the widest ball in
+    what they would share; of a hose, how far it would reach in under the outside.
     """
 
     leg: str
@@ -20,6 +23,7 @@ class Stop:
     standing: str
     place_mm: Vec3
     depth_mm: float
+    deepest: Literal["at the end", "on the way"] = "at the end"
     lasting: bool
     """Whether it stands in the piece's final place as well."""
 
@@ -34,15 +38,21 @@ class Tried:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HosePose:
-    """A link's hose in one pose of a leg: where the moving piece stands, seen from its place in its run frame; how far
-    apart the hose's ends are; its least bend radius, 0 when it finds no shape there.
+    """A link's hose in one pose of a leg: where the moving piece, or the spigot pushed in by hand, stands, seen from
+    its place in its run frame; where the hose ends, seen from its beginning (x along it there, y toward the room, z
+    up); its least bend radius, 0 when it finds no shape there.
     """
 
     joint: str
     leg: str
     at_mm: Vec3
-    apart_mm: float
+    end_mm: Vec3
     radius_mm: float
+
+    @property
+    def apart_mm(self) -> float:
+        """How far apart the ends are."""
+        return math.hypot(*self.end_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,8 +70,8 @@ class ElbowSlide:
 class MoveVerdict:
     """What came of a step that moves something: the approaches tried, up to the first that is free; how near the piece
     comes to anything that it is not meant to touch on that way, and on which leg (None: nothing within reach); what
-    stops the work by hand (elbows pushed home and drawn out, links pushed in); the hose of the link it is pushed onto,
-    of one that is up beyond its far end, and its far elbows, in every pose.
+    stops the work by hand (elbows pushed home and drawn out, links pushed in); what a bent hose meets; the hose of the
+    link it is pushed onto, or that is pushed in by hand, and its far elbows, in every pose.
     """
 
     step: int
@@ -69,6 +79,7 @@ class MoveVerdict:
     clearance: Nearest | None = None
     clearance_leg: str | None = None
     by_hand: Stop | None = None
+    bent: Stop | None = None
     hoses: tuple[HosePose, ...] = ()
     elbows: ElbowSlide | None = None
     stops: tuple[Stop, ...] = ()
@@ -82,4 +93,4 @@ class MoveVerdict:
     @property
     def free(self) -> bool:
         """Whether everything in the step goes."""
-        return self.approach is not None and self.by_hand is None
+        return self.approach is not None and self.by_hand is None and self.bent is None

@@ -13,12 +13,12 @@ from model3d.geometry.placement import Placement, Vec3, add, length, scale, subt
 from model3d.layout import Joint, Piece
 from model3d.layout.allowances import slide_mm
 from model3d.motion import MotionBody, Moving, turned_about, turning_steps
-from model3d.moves.meant import FLEXIBLE, NOT_STANDING, bends
+from model3d.moves.meant import FLEXIBLE, NOT_STANDING, bends, index_of
 from model3d.moves.shapes import BENDS, Shapes
 from model3d.scene import Part, Scene
 from model3d.steps import Approach, Step
 from model3d.steps.moves import room_vector, swing_about_mm
-from model3d.steps.poses import NOWHERE, LegPoses, far_link_parts, leg_poses
+from model3d.steps.poses import NOWHERE, LegPoses, far_link_parts, leg_poses, near_link_parts
 
 SAGITTA_MM = 0.02
 BRACKET_FROM_MM = 60.0  # how far out a bracket comes straight to the wall
@@ -66,6 +66,24 @@ class Site:
         """The part of an id. Raises KeyError when there is none."""
         return self.by_id[part_id]
 
+    def is_up(self, mark: str) -> bool:
+        """Whether the piece of a mark stands already."""
+        return any(p.piece == mark and p.role == "piece" for p in self.standing)
+
+    def stands(self, part: Part) -> bool:
+        """Whether a part that is there is a body to be missed: no O-ring, no swing of a door; of hoses those that lie
+        at rest between two pieces that are up, but not those that this step bends.
+        """
+        if part.role in NOT_STANDING or part.role == "o-ring":
+            return False
+        if part.role != "hose":
+            return True
+        own = {j.mark for j in (self.near, self.far) if j is not None}
+        return part.joint not in own and any(index_of(m) == index_of(str(part.piece)) + 1 for m in self._up(part.run))
+
+    def _up(self, run: str | None) -> list[str]:
+        return [str(p.piece) for p in self.standing if p.role == "piece" and p.run == run]
+
     def parts(self, ids: Iterable[str]) -> list[Part]:
         """Parts by id, the flexible ones left out."""
         found = (self.by_id[i] for i in ids)
@@ -81,7 +99,7 @@ def piece_ways(site: Site, approach: Approach) -> list[Way]:
 
 def hand_ways(site: Site) -> list[Way]:
     """What is done by hand: elbows pushed home on the bench; once the piece is up, elbows drawn out and links pushed
-    in.
+    in, at its own ends and at the near end of a piece beyond it that is up.
     """
     step, ways = site.step, []
     home, out = ({s.part: s.by_mm for s in shifts} for shifts in (step.pushed_home, step.drawn_out))
@@ -98,13 +116,28 @@ def hand_ways(site: Site) -> list[Way]:
         before = room_vector(site.group[-1], (slide_mm(site.family, "link"), 0.0, 0.0))
         others = [*site.standing, *site.parts(step.travels)]
         ways.append(_hand_way(site, "insert", dict.fromkeys(links, before), dict.fromkeys(links, NOWHERE), others))
+    if step.near_by_hand and site.near is not None and site.is_up(site.near.earlier):
+        ways += _near_pushed_in(site, site.near.later)
+    if site.far is not None and site.is_up(site.far.later):
+        ways += _near_pushed_in(site, site.far.later)
     return ways
+
+
+def _near_pushed_in(site: Site, mark: str) -> list[Way]:
+    """A link's spigots pushed by hand into the near end of the later piece, when both are up."""
+    piece = site.pieces[mark]
+    links = near_link_parts(site.scene, piece)
+    if not site.parts(links):
+        return []
+    out = room_vector(piece, (-slide_mm(site.family, "link"), 0.0, 0.0))
+    others = [p for p in (*site.standing, *site.parts(site.step.travels)) if p.id not in links]
+    return [_hand_way(site, "insert", dict.fromkeys(links, out), dict.fromkeys(links, NOWHERE), others)]
 
 
 def bracket_ways(site: Site) -> list[Way]:
     """Brackets and cradles that come straight to the wall, each on its own."""
     found = []
-    still = _bodies(site.shapes, site.standing, {})
+    still = _bodies(site, site.standing, {})
     for part in (site.find(i) for i in site.step.follows):
         if part.role in BENDS:
             start = part.placement.moved(scale(part.placement.y_axis, BRACKET_FROM_MM))
@@ -122,7 +155,7 @@ def _leg_way(site: Site, poses: LegPoses, turn_deg: float) -> Way:
         name=poses.leg.name,
         length_mm=straight if turn_deg == 0.0 else _swung_mm(site, turn_deg),
         movers=_movers(site, poses, movers, turn_deg),
-        standing=_bodies(site.shapes, others, poses.standing, leg=poses.leg.name, marks=site.marks),
+        standing=_bodies(site, others, poses.standing, leg=poses.leg.name),
     )
 
 
@@ -140,20 +173,18 @@ def _hand_way(site: Site, name: str, before: Shifts, after: Shifts, others: Sequ
         name=name,
         length_mm=length(subtract(after[first], before[first])),
         movers=movers,
-        standing=_bodies(site.shapes, [p for p in others if p.id not in before], {}),
+        standing=_bodies(site, [p for p in others if p.id not in before], {}),
     )
 
 
-def _bodies(
-    shapes: Shapes, parts: Iterable[Part], shifts: Shifts, *, leg: str = "", marks: frozenset[str] = frozenset()
-) -> tuple[MotionBody, ...]:
+def _bodies(site: Site, parts: Iterable[Part], shifts: Shifts, *, leg: str = "") -> tuple[MotionBody, ...]:
     """Standing parts as bodies; of those that bend on this leg the bent ones as well."""
     found: list[MotionBody] = []
     for part in parts:
-        if part.role not in FLEXIBLE and part.role not in NOT_STANDING:
-            found.append(shapes.body(part, shifts.get(part.id, NOWHERE)))
-            if bends(part, leg, marks):
-                found += shapes.as_bent(part)
+        if site.stands(part):
+            found.append(site.shapes.body(part, shifts.get(part.id, NOWHERE)))
+            if bends(part, leg, site.marks):
+                found += site.shapes.as_bent(part)
     return tuple(found)
 
 

@@ -13,17 +13,17 @@ import numpy.typing as npt
 
 from model3d.families.family import Family
 from model3d.layout import Piece
-from model3d.layout.allowances import slide_mm
-from model3d.motion import Moving, contacts
-from model3d.moves.meant import FLEXIBLE, NOT_STANDING, meant_on
+from model3d.motion import contacts
+from model3d.moves.by_hand import with_free_near
+from model3d.moves.hose_bodies import hose_meets
+from model3d.moves.meant import NOT_STANDING, meant_on
 from model3d.moves.shapes import part_id
 from model3d.moves.ways import Site, Way, bracket_ways, hand_ways, piece_ways
 from model3d.order.apart import Assembly
 from model3d.order.job import Job, Thing, Things
 from model3d.scene import Part
-from model3d.steps import Approach, Step
-from model3d.steps.moves import approaches, chain, room_vector
-from model3d.steps.poses import near_link_parts
+from model3d.steps import Approach
+from model3d.steps.moves import approaches
 
 Near = Literal["joined", "by hand"]
 Box = npt.NDArray[np.float64]
@@ -73,7 +73,7 @@ class Blocking:
 
     def _comes_near(self, thing: Thing, part: Part) -> bool:
         """Whether the thing could come to a part on any of its ways; no other is asked about."""
-        if part.role in FLEXIBLE or part.role in NOT_STANDING:
+        if part.role == "o-ring" or part.role in NOT_STANDING:
             return False
         if thing.name not in self._reach:
             mine = np.array([self._box(p) for p in self.job.sites[thing.step].parts(thing.parts)]).reshape(-1, 2, 3)
@@ -100,12 +100,7 @@ class Blocking:
         if thing.kind == "covers":
             return []
         approach = approach_named(self.job.family, site.group, way.approach)
-        found = [*piece_ways(site, approach), *hand_ways(site)]
-        if way.near == "by hand" and site.near is not None and self.is_up(site.near.earlier, present):
-            found += _near_pushed_in(site, site.near.later)
-        if site.far is not None and self.is_up(site.far.later, present):
-            found += _near_pushed_in(site, site.far.later)
-        return found
+        return [*piece_ways(site, approach), *hand_ways(site)]
 
     def __call__(self, thing: str, way: WayUp, present: frozenset[str]) -> frozenset[str]:
         """All things there, and ids of parts that never go, that stand in the way."""
@@ -118,6 +113,7 @@ class Blocking:
             meant = meant_on(site.family, site.find, leg.name, site.marks)
             for contact in contacts(leg.movers, leg.standing, meant=meant, memo=site.shapes.memo):
                 met.add(part_id(contact.standing))
+        met |= hose_meets(site) if moved.kind == "piece" else frozenset()
         return frozenset(owner.get(i, i) for i in met)
 
     def assembly(self) -> Assembly[WayUp]:
@@ -134,25 +130,6 @@ class Blocking:
         """Whether the piece of a mark is among the things present, or was up before the first step."""
         thing = self.things.of_mark.get(mark)
         return thing.name in present if thing is not None else f"{mark}/piece" in self.job.always_there
-
-
-def with_free_near(site: Site) -> Site:
-    """The step with nothing at its near end to go onto: the piece goes up as the first of a run does, and what is to
-    be pushed in there by hand is not there yet.
-    """
-    first = site.group[0]
-    loose = set(near_link_parts(site.scene, first))
-    free = replace(first, start=replace(first.start, joint="none"))
-    group = (free, *site.group[1:])
-    standing = tuple(p for p in site.standing if p.id not in loose)
-    return replace(site, group=group, standing=standing, step=step_by(site.family, group, site.step))
-
-
-def step_by(family: Family, group: Sequence[Piece], step: Step, approach: Approach | None = None) -> Step:
-    """The step with the chain of moves that these pieces call for, coming by an approach."""
-    preferred, legs = chain(family, group)
-    wanted = approach or preferred
-    return replace(step, approach=wanted, legs=(replace(legs[0], from_mm=wanted.from_mm), *legs[1:]))
 
 
 def approach_named(family: Family, group: Sequence[Piece], name: str) -> Approach:
@@ -172,20 +149,3 @@ def _reach_mm(site: Site) -> float:
     length_mm = sum(p.cut_length_mm for p in site.group)
     every = [*approaches(site.family, site.group), *approaches(site.family, with_free_near(site).group)]
     return FURTHEST_OFF_MM + max(math.hypot(*a.from_mm) + math.radians(abs(a.turn_deg)) * length_mm for a in every)
-
-
-def _near_pushed_in(site: Site, mark: str) -> list[Way]:
-    """A link's spigots pushed by hand into the near end of the later piece, which is up."""
-    piece = site.pieces[mark]
-    parts = site.parts(near_link_parts(site.scene, piece))
-    if not parts:
-        return []
-    length_mm = slide_mm(site.family, "link")
-    out = room_vector(piece, (-length_mm, 0.0, 0.0))
-    ids = {p.id for p in parts}
-    others = [p for p in (*site.standing, *site.parts(site.step.travels)) if p.id not in ids]
-    movers = tuple(
-        Moving(id=p.id, mesh=site.shapes.mesh(p), poses=(p.placement.moved(out), p.placement)) for p in parts
-    )
-    standing = tuple(site.shapes.body(p) for p in others if p.role not in FLEXIBLE and p.role not in NOT_STANDING)
-    return [Way(name="insert", length_mm=length_mm, movers=movers, standing=standing)]

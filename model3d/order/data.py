@@ -27,7 +27,7 @@ def order_data(job: Job, sought: Sought) -> dict[str, Any]:
                 "pieces": list(t.step.pieces),
                 "approach": t.step.approach.name if t.step.approach is not None else None,
                 "near_links": "by hand" if t.near == "by hand" else None,
-                "far_links_by_hand_into": t.links_after,
+                "far_links_by_hand_into": t.step.links_into,
             }
             for t in sought.turns
         ],

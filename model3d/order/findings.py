@@ -17,7 +17,7 @@ def order_findings(job: Job, sought: Sought) -> tuple[Finding, ...]:
     frees = " ".join(c.text for c in sought.changes)
     found = [trap_finding(job, t, frees or "No change that was tried frees it.") for t in sought.trapped]
     if not sought.trapped:
-        found += [_another(job, m) for m in sought.reasons]
+        found += [_another(job, sought, m) for m in sought.reasons]
     return tuple(found)
 
 
@@ -37,12 +37,20 @@ def meeting_text(job: Job, meeting: Meeting) -> str:
     x, y, z = meeting.place_mm
     began = f"after {meeting.done_mm:.1f} mm" if meeting.done_mm > 0.0 else "from the start"
     where = f"({x:.0f}, {y:.0f}, {z:.0f})"
-    return f"{LEGS[meeting.leg]}, {began}, {mover.name} meets {other.obstacle or other.name} at {where}"
+    deep = f", {meeting.depth_mm:.1f} mm deep {meeting.deepest}" if meeting.depth_mm > 0.0 else ""
+    return f"{LEGS[meeting.leg]}, {began}, {mover.name} meets {other.obstacle or other.name} at {where}{deep}"
 
 
-def _another(job: Job, meeting: Meeting) -> Finding:
+def pieces_in_turn(sought: Sought) -> str:
+    """The pieces in the order in which they go up, and what goes onto no links but has them pushed in by hand."""
+    turns = (t for t in sought.turns if t.step.kind == "piece")
+    return ", ".join(f"{t.thing}, its near links by hand" if t.near == "by hand" else str(t.thing) for t in turns)
+
+
+def _another(job: Job, sought: Sought, meeting: Meeting) -> Finding:
     message = f"the usual order does not go: {meeting_text(job, meeting)}"
-    return _finding(job, meeting, "another-order", message, "Fit in the order given, or take out what is in the way.")
+    remedy = f"Put the pieces up in this order, which goes: {pieces_in_turn(sought)}. Steps and pictures keep to it."
+    return _finding(job, meeting, "another-order", message, remedy)
 
 
 def _finding(job: Job, meeting: Meeting, code: str, message: str, remedy: str) -> Finding:

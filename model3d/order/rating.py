@@ -6,12 +6,11 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from model3d.geometry.placement import Placement
 from model3d.layout import Joint, Piece
 from model3d.motion import Nearest
 from model3d.moves.shapes import part_id
 from model3d.moves.trying import least_clearance
-from model3d.moves.ways import Site, Way
+from model3d.moves.ways import Site
 from model3d.order.blocking import Blocking, WayUp
 from model3d.order.job import Job, things_of
 from model3d.order.reach import END, Free, above_end, before_end, before_screw
@@ -20,8 +19,6 @@ from model3d.order.values import Sought, Turn
 from model3d.steps import Step
 from model3d.steps.difficulty import Circumstances, Difficulty, difficulty
 from model3d.steps.words import together_below_mm
-
-MOST_POSES = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,20 +111,7 @@ def _looked_at(blocking: Blocking, turn: Turn, there: frozenset[str]) -> _Seen:
     thing = blocking.things.named[str(turn.thing)]
     way = WayUp(approach=turn.step.approach.name if turn.step.approach else "", near=turn.near)
     site = blocking.site(thing, way, there)
-    legs = [_thinned(leg) for leg in blocking.legs(thing, way, there)]
-    return _Seen(turn=turn, site=site, nearest=least_clearance(site, legs))
-
-
-def _thinned(leg: Way) -> Way:
-    """A leg in no more than ``MOST_POSES`` steps: a swing of 15 degrees then leaves its arcs by less than half a
-    millimetre at 3 m, which no line of the table turns on.
-    """
-    return replace(leg, movers=tuple(replace(m, poses=_some(m.poses)) for m in leg.movers))
-
-
-def _some(poses: tuple[Placement, ...]) -> tuple[Placement, ...]:
-    apart = math.ceil((len(poses) - 1) / MOST_POSES)
-    return (*poses[:-1:apart], poses[-1])
+    return _Seen(turn=turn, site=site, nearest=least_clearance(site, blocking.legs(thing, way, there)))
 
 
 def _hardest_first(corner: RatedCorner) -> tuple[float, bool, float]:
@@ -139,7 +123,7 @@ def _hardest_first(corner: RatedCorner) -> tuple[float, bool, float]:
 
 def _step(job: Job, seen: _Seen) -> RatedStep:
     turn, site = seen.turn, seen.site
-    found = Circumstances(snags=len(turn.step.snags), bent_by_hand=turn.links_after is not None)
+    found = Circumstances(snags=len(turn.step.snags), bent_by_hand=turn.step.links_into is not None)
     if site.near is not None:
         found = _with_joint(job, found, site.near, seen, _ends(site.near, site.pieces)[1:])
     if site.far is not None:
@@ -162,7 +146,7 @@ def _corner(job: Job, joint: Joint, every: Iterable[_Seen]) -> RatedCorner | Non
     closing = max((s for s in (earlier, later) if s is not None), key=lambda s: s.turn.step.number)
     snags = [s for s in later.turn.step.snags if s.end == "start"]
     snags += [s for s in earlier.turn.step.snags if s.end == "end"] if earlier is not None else []
-    by_hand = earlier is not None and earlier.turn.links_after == joint.later
+    by_hand = earlier is not None and earlier.turn.step.links_into == joint.later
     found = Circumstances(bent_by_hand=by_hand, snags=len(snags))
     found = _with_joint(job, found, joint, later, _ends(joint, later.site.pieces))
     for each in (s for s in (earlier, later) if s is not None and _is_at(s, joint)):

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from model3d.moves.by_hand import step_by, with_free_near
 from model3d.order.apart import Apart, Asked, Removal
-from model3d.order.blocking import Blocking, WayUp, approach_named, step_by, with_free_near
+from model3d.order.blocking import Blocking, WayUp, approach_named
 from model3d.order.get_out import get_out
 from model3d.order.job import Job, things_of, with_all_to_fit
 from model3d.order.seek import Tick, ticking, traps_of

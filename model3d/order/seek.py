@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from model3d.moves.hose_bodies import hose_stop
 from model3d.moves.trying import first_stop
 from model3d.order.apart import Apart, Asked, Assembly, Removal, take_apart
 from model3d.order.blocking import Blocking, WayUp
@@ -54,7 +55,8 @@ def ticking(blocking: Blocking, tick: Tick | None) -> Assembly[WayUp]:
 def meeting(blocking: Blocking, thing: str, way: WayUp, present: frozenset[str]) -> Meeting | None:
     """What a thing meets first on a way with these things there, None when it is free."""
     moved = blocking.things.named[thing]
-    stop = first_stop(blocking.site(moved, way, present), blocking.legs(moved, way, present))
+    site = blocking.site(moved, way, present)
+    stop = first_stop(site, blocking.legs(moved, way, present)) or (hose_stop(site) if site.group else None)
     if stop is None:
         return None
     return Meeting(
@@ -65,6 +67,8 @@ def meeting(blocking: Blocking, thing: str, way: WayUp, present: frozenset[str])
         mover=stop.mover,
         standing=stop.standing,
         place_mm=stop.place_mm,
+        depth_mm=stop.depth_mm,
+        deepest=stop.deepest,
     )
 
 

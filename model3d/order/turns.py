@@ -6,12 +6,15 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from model3d.moves.by_hand import step_by, with_free_near
+from model3d.moves.ways import Site
 from model3d.order.apart import Removal
-from model3d.order.blocking import Blocking, WayUp, approach_named, step_by, with_free_near
+from model3d.order.blocking import Blocking, WayUp, approach_named
 from model3d.order.values import Turn
 from model3d.steps import Action, Step
 from model3d.steps.approached import approached
 from model3d.steps.words import move_actions
+from model3d.wording import catalogue
 
 
 def turns_of(blocking: Blocking, order: Sequence[Removal[WayUp]]) -> tuple[Turn, ...]:
@@ -41,33 +44,30 @@ def _turn(blocking: Blocking, removal: Removal[WayUp], there: frozenset[str]) ->
     site = blocking.job.sites[thing.step]
     if thing.kind != "piece":
         return Turn(step=site.step, thing=thing.name)
-    family, near, far = blocking.job.family, removal.way.near, site.far
-    beyond = far.later if far is not None and blocking.is_up(far.later, there) else None
-    if near == "joined":
+    family, far = blocking.job.family, site.far
+    if removal.way.near == "joined":
         step = approached(family, site.group, site.step, approach_named(family, site.group, removal.way.approach))
     else:
         before = site.near.earlier if site.near is not None and blocking.is_up(site.near.earlier, there) else None
-        step = _by_hand(blocking, removal, before)
-    if beyond is not None:
-        words = f"Push the other ends of the links into {beyond} by hand, the hoses bent, until they click."
-        step = replace(step, actions=(*step.actions, Action(kind="after", text=words)))
-    return Turn(step=step, thing=thing.name, near=near, links_after=beyond)
+        step = _by_hand(with_free_near(site), removal.way.approach, before)
+    if far is not None and blocking.is_up(far.later, there):
+        words = catalogue(step.language).say("after.links-into", mark=far.later)
+        step = replace(step, actions=(*step.actions, Action(kind="after", text=words)), links_into=far.later)
+    return Turn(step=step, thing=thing.name)
 
 
-def _by_hand(blocking: Blocking, removal: Removal[WayUp], before: str | None) -> Step:
+def _by_hand(site: Site, approach: str, before: str | None) -> Step:
     """The step of a piece that goes up with nothing at its near end; the links follow by hand when the piece before it
     is up.
     """
-    family = blocking.job.family
-    site = with_free_near(blocking.job.sites[blocking.things.named[removal.thing].step])
-    approach = approach_named(family, site.group, removal.way.approach)
-    step = step_by(family, site.group, site.step, approach)
-    moves = move_actions(family, site.group, approach, step.legs)
+    coming = approach_named(site.family, site.group, approach)
+    step = step_by(site.family, site.group, site.step, coming)
+    words = catalogue(step.language)
+    moves = move_actions(site.family, site.group, coming, step.legs, words)
     bench = [a for a in step.actions if a.kind == "bench"]
     after = [a for a in step.actions if a.kind not in ("bench", "move")]
+    after = [replace(a, label=str(len(moves) + 1)) if a.label else a for a in after]
     if before is not None:
-        words = (
-            f"Push the links from {before} in at the end toward the valve by hand, the hoses bent, until they click."
-        )
-        after.insert(0, Action(kind="after", text=words))
-    return replace(step, actions=(*bench, *moves, *after))
+        label = str(len(moves) + sum(bool(a.label) for a in after) + 1)
+        after.append(Action(kind="after", text=words.say("after.links-from", mark=before), label=label))
+    return replace(step, actions=(*bench, *moves, *after), links_from=before)

@@ -14,22 +14,22 @@ ChangeKind = Literal["obstacle off first", "link for elbow"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """One turn of an order: its step as it is done then, and the thing that goes up in it (None: a pressure test).
-
-    ``near`` says whether a piece goes onto the links of its near end, or these are pushed in by hand afterwards;
-    ``links_after`` names the piece that is up beyond its far end, whose links are pushed in by hand as well.
-    """
+    """One turn of an order: its step as it is done then, and the thing that goes up in it (None: a pressure test)."""
 
     step: Step
     thing: str | None
-    near: Near = "joined"
-    links_after: str | None = None
+
+    @property
+    def near(self) -> Near:
+        """Whether a piece goes onto the links of its near end, or these are pushed in by hand afterwards."""
+        return "by hand" if self.step.near_by_hand else "joined"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meeting:
     """What stops a thing that is put up with others there: on which leg, how far along it, which part meets which and
-    where (room frame); ``by`` is what it meets, a thing by its name, else the part's id.
+    where (room frame), and how deep it would stand in it, as a ``Stop`` says; ``by`` is what it meets, a thing by its
+    name, else the part's id.
     """
 
     thing: str
@@ -39,6 +39,8 @@ class Meeting:
     mover: str
     standing: str
     place_mm: Vec3
+    depth_mm: float
+    deepest: Literal["at the end", "on the way"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

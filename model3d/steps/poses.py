@@ -34,11 +34,11 @@ def leg_poses(scene: Scene, step: Step, piece: Piece, approach: Approach | None 
 
     The piece and what travels with it move along the legs, its far elbows pushed home. The near joint's elbows wait
     drawn out and are pressed on with the piece; the near end of a link is held by hand where the piece meets it, and
-    goes with the piece from then on.
+    goes with the piece from then on; what is pushed in by hand afterwards is not there yet.
     """
     home = _sum(step.pushed_home)
     waiting = _sum(step.waiting)
-    held = near_link_parts(scene, piece)
+    held = () if step.near_by_hand else near_link_parts(scene, piece)
     found = []
     engaged = False
     for number, leg in enumerate(step.legs):

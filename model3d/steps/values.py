@@ -87,8 +87,11 @@ class Step:
     that move with them, ``follows`` of those put in once they are up (links, covers, brackets: whatever is new and
     does not travel). ``approach`` and ``legs`` are the move, empty when nothing moves as one. ``pushed_home`` shifts
     the elbows of the far end while the piece moves, ``drawn_out`` once it is pressed; ``waiting`` are the elbows of
-    the near end as they wait for this piece. ``language`` is that of its words,
-    ``difficulty`` how hard it is, None as long as its moves have not been looked at.
+    the near end as they wait for this piece. ``near_by_hand`` says that the piece goes up with nothing at its near end
+    to go onto, and the links there are pushed in by hand when both their pieces are up: in this step, if ``links_from``
+    names the piece before it that is up. ``links_into`` names the piece beyond the far end that is up already, into
+    which the other ends of the far links are pushed by hand.
+    ``language`` is that of its words, ``difficulty`` how hard it is, None as long as its moves have not been looked at.
     """
 
     number: int
@@ -104,6 +107,9 @@ class Step:
     pushed_home: tuple[Shift, ...] = ()
     drawn_out: tuple[Shift, ...] = ()
     waiting: tuple[Shift, ...] = ()
+    near_by_hand: bool = False
+    links_from: str | None = None
+    links_into: str | None = None
     two_people: bool = False
     snags: tuple[Snag, ...] = ()
     language: Language = "en"

@@ -14,6 +14,7 @@ from model3d.steps.values import Action, Approach, MoveLeg
 from model3d.wording import ENGLISH, Catalogue
 
 END_FITTINGS = ("valve", "return", "turn-back")
+DRAWN_MM = 0.05  # less is not drawn out by hand
 
 
 def bench_actions(
@@ -47,7 +48,8 @@ def bench_actions(
 
 def _far_fitting(far: Joint, rings: int, words: Catalogue) -> list[str]:
     if far.kind == "elbow" and far.elbow is not None:
-        return [words.say("bench.elbow", count=rings, mm=far.elbow.push_home_mm)]
+        home = far.elbow.push_home_mm
+        return [words.say("bench.elbow" if home >= 0.0 else "bench.elbow-short", count=rings, mm=abs(home))]
     return [words.say("bench.links-later")] if far.kind == "link" else []
 
 
@@ -102,7 +104,9 @@ def after_actions(family: Family, far: Joint | None, end: End, label: str, words
     if far is None:
         return []
     if far.kind == "elbow" and far.elbow is not None:
-        text = words.say("after.elbow", by=drawn_by_mm(far, end), stand=far.elbow.press_draws_mm)
+        by = drawn_by_mm(far, end)
+        key = "after.elbow" if by > DRAWN_MM else "after.elbow-home" if by > -DRAWN_MM else "after.elbow-too-far-out"
+        text = words.say(key, by=abs(by), stand=far.elbow.press_draws_mm)
         return [Action(kind="after", label=label, text=text)]
     if far.kind == "link":
         text = words.say(f"after.link-{family.link.screw_access}", count=4 * len(family.oring.from_tip_mm))
@@ -111,8 +115,8 @@ def after_actions(family: Family, far: Joint | None, end: End, label: str, words
 
 
 def drawn_by_mm(far: Joint, end: End) -> float:
-    """How far a corner's elbows are drawn out by hand once their piece is up. Raises ValueError where the joint has
-    none.
+    """How far a corner's elbows are drawn out by hand once their piece is up; below 0 they stand too far out already,
+    by so much, since the piece was cut too long. Raises ValueError where the joint has none.
     """
     if far.elbow is None:
         raise ValueError(f"joint {far.mark} has no elbow")

@@ -41,11 +41,26 @@ class BentHose:
     most_bend: float
 
 
-@lru_cache(maxsize=4096)
 def bent_hose(length_mm: float, end_mm: Vec3, turn_deg: float) -> BentHose:
     """The hose of ``length_mm`` from the origin along +x to ``end_mm``, where its direction has turned by
     ``turn_deg`` about z (positive to the left). Raises NoShape when there is no such shape.
     """
+    found = _shape_or_why(length_mm, end_mm, turn_deg)
+    if isinstance(found, str):
+        raise NoShape(found)
+    return found
+
+
+@lru_cache(maxsize=65536)
+def _shape_or_why(length_mm: float, end_mm: Vec3, turn_deg: float) -> BentHose | str:
+    """The hose, or why there is none: that there is none takes longest to find out, and is kept as well."""
+    try:
+        return _shape(length_mm, end_mm, turn_deg)
+    except NoShape as reason:
+        return str(reason)
+
+
+def _shape(length_mm: float, end_mm: Vec3, turn_deg: float) -> BentHose:
     level = (end_mm[0] / length_mm, end_mm[1] / length_mm)
     turn = math.radians(turn_deg)
     if math.hypot(*level, end_mm[2] / length_mm) >= 1.0 - 1e-6:

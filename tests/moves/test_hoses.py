@@ -10,7 +10,7 @@ import pytest
 from model3d.moves import MoveVerdict
 from model3d.moves.check import piece_verdict
 from model3d.moves.findings import step_findings
-from model3d.moves.hoses import far_hose_poses, most_apart_mm, near_hose_poses, worst
+from model3d.moves.hoses import by_hand_hose_poses, most_apart_mm, near_hose_poses, worst
 from model3d.moves.ways import Site
 from tests.moves.rooms import three_walls
 
@@ -37,23 +37,21 @@ def test_ends_apart_by_hand() -> None:
     assert poses[-1].apart_mm == pytest.approx(math.hypot(side, side), abs=1e-6)
 
 
-def test_a_hose_at_a_far_end_that_is_up() -> None:
-    """A piece put up when the one beyond its far link is there already: the hose's first end comes in with it, the
-    press distance out and the lift down, and ends at rest.
+def test_a_hose_pushed_in_by_hand() -> None:
+    """A piece put up when the one beyond its far link is there already: the hose's later spigot begins just out of its
+    bore, the whole insertion nearer along it, and ends at rest; the verdict tells these poses.
     """
     room = three_walls("c-low")
     site, family = room.site("r-1"), room.family
     assert site.far is not None
-    poses = far_hose_poses(family, site.far, site.pieces, site.step.legs)
+    poses = by_hand_hose_poses(family, site.far, site.pieces)
     side = family.link.arc_radius_mm + site.far.straight_mm
-    assert poses[0].leg == "offer"
-    assert poses[0].apart_mm == pytest.approx(
-        math.hypot(side, side - family.bracket.press_mm, family.bracket.lift_mm), abs=1e-6
-    )
+    assert {p.leg for p in poses} == {"insert"}
+    assert poses[0].apart_mm == pytest.approx(math.hypot(side, side - family.link.insertion_mm), abs=1e-6)
     assert poses[-1].apart_mm == pytest.approx(math.hypot(side, side), abs=1e-6)
     later = [p for p in room.scene.parts if p.piece == "r-2"]
-    assert piece_verdict(site).hoses == ()
     assert piece_verdict(replace(site, standing=(*site.standing, *later))).hoses == tuple(poses)
+    assert piece_verdict(site).hoses == ()
 
 
 @pytest.mark.parametrize(("out_mm", "says"), [(-30.0, "mm apart"), (25.0, "it bends to")])

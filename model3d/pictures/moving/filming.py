@@ -45,7 +45,7 @@ class Film:
     def step(self, number: int) -> Take | None:
         """The take of a step that puts pieces up, from where its picture is seen; None for any other step."""
         step = self._steps[number - 1]
-        phases = timeline(self._family, self._scene, step, self._group(step))
+        phases = self._phases(step)
         if not phases:
             return None
         page = composed(self._stages.stage(number), self._theme)
@@ -62,7 +62,7 @@ class Film:
             shade_mm=page.shade_mm,
             still=still,
             players=actors,
-            hoses=self._near_hoses(step),
+            hoses=self._bent_hoses(step),
             phases=phases,
             lens=_lens(group, camera, (*still, *map(standing, actors)), {a.part.id for a in actors}),
         )
@@ -81,7 +81,7 @@ class Film:
                     yield from self._close_up(step, joint)
 
     def _close_up(self, step: Step, joint: Joint) -> Iterator[Take]:
-        phases = timeline(self._family, self._scene, step, self._group(step))
+        phases = self._phases(step)
         here = joint.later in step.pieces
         phases = tuple(p for p in phases if (p.name in BY_HAND) != here)  # by hand is done at a piece's other end
         if not phases:
@@ -104,7 +104,7 @@ class Film:
             shade_mm=80.0,
             still=self._still(placed(stand, self._library.of({a.mesh_key for a in stand})), actors),
             players=actors,
-            hoses=self._near_hoses(step),
+            hoses=self._bent_hoses(step),
             phases=phases,
         )
 
@@ -134,17 +134,24 @@ class Film:
     def _group(self, step: Step) -> tuple[Piece, ...]:
         return tuple(p for mark in step.pieces for p in self._layout.pieces if p.mark == mark)
 
-    def _near_hoses(self, step: Step) -> frozenset[str]:
-        """The hoses of the link that the step's first piece is pushed onto."""
+    def _phases(self, step: Step) -> tuple[Phase, ...]:
+        beyond = next((p for p in self._layout.pieces if p.mark == step.links_into), None)
+        return timeline(self._family, self._scene, step, self._group(step), beyond)
+
+    def _bent_hoses(self, step: Step) -> frozenset[str]:
+        """The hoses of the link that the step's first piece is pushed onto, and of those pushed in by hand at both
+        ends.
+        """
         group = self._group(step)
-        joint = next((j for run in self._layout.runs for j in run.joints if group and j.later == group[0].mark), None)
-        if joint is None or joint.kind != "link":
-            return frozenset()
-        return frozenset(p.id for p in self._scene.fitted if p.role == "hose" and p.joint == joint.mark)
+        joints = [j for run in self._layout.runs for j in run.joints if group and j.kind == "link"]
+        near = not step.near_by_hand or step.links_from is not None
+        bent = {j.mark for j in joints if near and j.later == group[0].mark}
+        bent |= {j.mark for j in joints if step.links_into is not None and j.earlier == group[-1].mark}
+        return frozenset(p.id for p in self._scene.fitted if p.role == "hose" and p.joint in bent)
 
     def _players(self, step: Step, phases: Sequence[Phase]) -> tuple[Player, ...]:
         """All parts that are elsewhere at some time of the step, and what comes with it."""
-        ids = {*step.travels, *self._near_hoses(step)}
+        ids = {*step.travels, *self._bent_hoses(step)}
         for phase in phases:
             ids |= {*phase.before, *phase.still}
         new = {*step.travels, *step.follows}
@@ -192,7 +199,7 @@ def _lens(group: Sequence[Piece], camera: Camera, solids: Sequence[PlacedMesh], 
     scene = RayScene([s for s in solids if s.look not in ROOM_LOOKS and s.look != "bracket"])
     near = _clearest(scene, [_close_camera(group[0], 0.0, out) for out in (-0.62, 0.55, -0.2)], joined)
     far = _clearest(scene, [_close_camera(group[-1], 1.0, out) for out in (0.55, -0.55, 0.2)], joined)
-    cameras = dict.fromkeys(("raise", "slide", "engage", "press"), near) | dict.fromkeys(BY_HAND, far)
+    cameras = dict.fromkeys(("raise", "slide", "engage", "press", "push-in"), near) | dict.fromkeys(BY_HAND, far)
     line = [on_piece(p, s, 20.0, 70.0) for p in group for s in (0.0, 0.25, 0.5, 0.75, 1.0)]
     seen = project(camera, np.array(line), *STEP_PX)[:, :2]
     edge = LENS_PX + 14.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from model3d.geometry.placement import Placement, Vec3
+from model3d.geometry.placement import Placement, Vec3, subtract
 from model3d.parts.fittings import HoseSpec
 from model3d.pictures.moving.bending import bent_line, tube
 from model3d.pictures.moving.timeline import REST_S, Phase, eased
@@ -39,8 +39,8 @@ class Lens:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Take:
-    """A step as it is filmed, with words in its language. ``still`` stands all along; ``hoses`` are the ids of the near
-    link's hoses.
+    """A step as it is filmed, with words in its language. ``still`` stands all along; ``hoses`` are the ids of those
+    that bend.
     """
 
     title: str
@@ -98,8 +98,9 @@ def _standing(part_id: str, look: Look, mesh: Mesh, place: Placement) -> PlacedM
 
 
 def _hose(player: Player, phase: Phase, share: float) -> PlacedMesh:
-    spec, place = player.part.spec, player.part.placement
-    by = phase.shift(phase.hose_end, share) if phase.hose_end is not None else (0.0, 0.0, 0.0)
+    own = phase.shift(player.part.id, share)
+    spec, place = player.part.spec, player.part.placement.moved(own)
+    by = subtract(phase.shift(phase.hose_end, share), own) if phase.hose_end is not None else (0.0, 0.0, 0.0)
     if not isinstance(spec, HoseSpec) or max(abs(c) for c in by) < 1e-9:
         return _standing(player.part.id, player.look, player.mesh, place)
     mesh = tube(bent_line(spec, place.inverse().vector(by)), spec.outer_radius_mm)

@@ -13,11 +13,12 @@ from model3d.geometry.placement import Placement, Vec3, add, scale, subtract, tu
 from model3d.layout import Piece
 from model3d.layout.allowances import slide_mm
 from model3d.scene import Scene
-from model3d.steps import Shift, Step
+from model3d.steps import Action, Shift, Step
 from model3d.steps.moves import room_vector, swing_about_mm
 from model3d.steps.poses import leg_poses, near_link_parts
 
-SECONDS = {"offer": 1.2, "raise": 0.6, "slide": 0.8, "engage": 0.8, "press": 0.7, "draw-out": 0.8, "insert": 0.9}
+SECONDS = {"offer": 1.2, "raise": 0.6, "slide": 0.8, "engage": 0.8, "press": 0.7}
+SECONDS |= {"draw-out": 0.8, "insert": 0.9, "push-in": 0.9}
 REST_S = 0.5
 NOWHERE: Vec3 = (0.0, 0.0, 0.0)
 Moves = Mapping[str, Placement]
@@ -67,8 +68,11 @@ def eased(share: float) -> float:
     return share * share * (3.0 - 2.0 * share)
 
 
-def timeline(family: Family, scene: Scene, step: Step, group: Sequence[Piece]) -> tuple[Phase, ...]:
-    """The phases of a step that puts pieces up: its legs by the approach it has, then elbows drawn out or links put in.
+def timeline(
+    family: Family, scene: Scene, step: Step, group: Sequence[Piece], beyond: Piece | None = None
+) -> tuple[Phase, ...]:
+    """The phases of a step that puts pieces up: its legs by the approach it has, then elbows drawn out or links put in;
+    into ``beyond`` as well, the piece past the far end that is up already.
 
     Empty for a step that moves nothing.
     """
@@ -76,13 +80,18 @@ def timeline(family: Family, scene: Scene, step: Step, group: Sequence[Piece]) -
         return ()
     late = frozenset(i for i in step.follows if scene.part(i).role not in ("end-cap", "trim", "bracket", "packer"))
     texts = {a.label: a.text for a in step.actions if a.label}
-    return (*_legs(family, scene, step, group, texts, late), *_by_hand(family, step, group, texts, late))
+    return (
+        *_legs(family, scene, step, group, texts, late),
+        *_by_hand(family, step, group, texts, late, _aside(family, scene, beyond)),
+        *_near_by_hand(step, _aside(family, scene, group[0] if step.links_from is not None else None)),
+    )
 
 
 def _legs(
     family: Family, scene: Scene, step: Step, group: Sequence[Piece], texts: Mapping[str, str], late: frozenset[str]
 ) -> Iterable[Phase]:
     held = near_link_parts(scene, group[0])
+    aside = _aside(family, scene, group[0] if step.links_from is not None else None)
     for number, poses in enumerate(leg_poses(scene, step, group[0]), 1):
         turn = None
         if poses.leg.name == "offer" and step.approach is not None and step.approach.name == "swing":
@@ -95,7 +104,7 @@ def _legs(
             seconds=SECONDS[poses.leg.name],
             before=poses.before,
             after=poses.after,
-            still=poses.standing,
+            still={**poses.standing, **aside},
             hidden=late,
             turn=turn,
             hose_end=held[0] if held else None,
@@ -103,7 +112,12 @@ def _legs(
 
 
 def _by_hand(
-    family: Family, step: Step, group: Sequence[Piece], texts: Mapping[str, str], late: frozenset[str]
+    family: Family,
+    step: Step,
+    group: Sequence[Piece],
+    texts: Mapping[str, str],
+    late: frozenset[str],
+    aside: Mapping[str, Vec3],
 ) -> Iterable[Phase]:
     label = str(len(step.legs) + 1)
     text = texts.get(label, "")
@@ -121,15 +135,47 @@ def _by_hand(
         )
     elif late:
         start = room_vector(group[-1], (slide_mm(family, "link"), 0.0, 0.0))
+        after = dict.fromkeys(late, NOWHERE) | dict(aside)
         yield Phase(
             name="insert",
             label=label,
             text=text,
             seconds=SECONDS["insert"],
-            before=dict.fromkeys(late, start),
-            after=dict.fromkeys(late, NOWHERE),
+            before={i: add(start, after[i]) for i in late},
+            after=after,
             still={},
+            hose_end=next(iter(aside), None),
         )
+        if aside:
+            yield _pushed_in("insert", step.actions[-1], aside)
+
+
+def _near_by_hand(step: Step, aside: Mapping[str, Vec3]) -> Iterable[Phase]:
+    """The links of the near end pushed in when the piece is up."""
+    if aside:
+        last = [a for a in step.actions if a.label]
+        yield _pushed_in("push-in", last[-1], aside)
+
+
+def _aside(family: Family, scene: Scene, piece: Piece | None) -> dict[str, Vec3]:
+    """The link's parts of a piece's near end, held out of its bores before they are pushed in by hand."""
+    if piece is None:
+        return {}
+    out = room_vector(piece, (-slide_mm(family, "link"), 0.0, 0.0))
+    return dict.fromkeys(near_link_parts(scene, piece), out)
+
+
+def _pushed_in(name: str, action: Action, aside: Mapping[str, Vec3]) -> Phase:
+    return Phase(
+        name=name,
+        label=action.label,
+        text=action.text,
+        seconds=SECONDS[name],
+        before=aside,
+        after=dict.fromkeys(aside, NOWHERE),
+        still={},
+        hose_end=next(iter(aside)),
+    )
 
 
 def _of(shifts: Iterable[Shift]) -> dict[str, Vec3]:

@@ -15,7 +15,7 @@ from model3d.pictures.staging.near_end import bench_inset
 from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import Moves, actors, shifted
 from model3d.scene import Part
-from model3d.steps.words import drawn_by_mm
+from model3d.steps.words import DRAWN_MM, drawn_by_mm
 
 ABOVE_MM = 26.0
 
@@ -75,23 +75,22 @@ def _elbow_arrows(at: Occasion, view: EndView) -> tuple[Arrow, ...]:
     home, out = at.far.elbow.push_home_mm, drawn_by_mm(at.far, view.end)
     low = add(view.face_mm, view.outward(78.0, 24.0, -half - 22.0))
     high = add(view.face_mm, view.outward(4.0, 16.0, half + ABOVE_MM))
-    return (
-        Arrow(
-            start_mm=low,
-            end_mm=add(low, view.outward(-home)),
-            kind="push-home",
-            along_mm=view.along(low),
-            note=at.words.say("note.bench", mm=home),
-        ),
-        Arrow(
-            start_mm=high,
-            end_mm=add(high, view.outward(out)),
-            label=label,
-            kind="draw-out",
-            along_mm=view.along(high),
-            note=at.words.say("note.mm", mm=out),
-        ),
+    pushed = Arrow(
+        start_mm=low,
+        end_mm=add(low, view.outward(-home)),
+        kind="push-home",
+        along_mm=view.along(low),
+        note=at.words.say("note.bench", mm=home),
     )
+    drawn = Arrow(
+        start_mm=high,
+        end_mm=add(high, view.outward(out)),
+        label=label,
+        kind="draw-out",
+        along_mm=view.along(high),
+        note=at.words.say("note.mm", mm=out),
+    )
+    return tuple(arrow for arrow, by in ((pushed, home), (drawn, out)) if by > DRAWN_MM)
 
 
 def _long_leg(at: Occasion, view: EndView, seated: Sequence[Part], moved: Moves) -> tuple[Callout, ...]:

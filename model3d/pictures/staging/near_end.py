@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model3d.geometry.placement import Placement, Vec3, add
+from model3d.layout import Joint
 from model3d.pictures.stage import Actor, Arrow, Callout, Inset
 from model3d.pictures.staging.end_view import RADIUS_MM, EndView
 from model3d.pictures.staging.looks import new_look, waiting_look
@@ -18,6 +19,8 @@ def near_inset(at: Occasion, library: MeshLibrary) -> Inset:
     piece = at.pieces[0]
     if at.near is None:
         return _bench_inset(at, library)
+    if at.step.near_by_hand:
+        return _by_hand_inset(at, library, at.near)
     leg = next(leg for leg in at.step.legs if leg.name in ("slide", "engage"))
     view = EndView(at=at, piece=piece, name="start", pose=shifted(room_vector(piece, leg.from_mm)))
     back = Placement(origin_mm=view.outward(-view.clip_out_mm))  # so that the drawn-out clip stands free of the tips
@@ -55,6 +58,39 @@ def _bench_inset(at: Occasion, library: MeshLibrary) -> Inset:
     parts = [p for p in at.parts(at.step.travels) if p.piece == view.piece.mark and p.joint is None]
     parts = [p for p in parts if p.end != "end"]
     return bench_inset(at, library, view, parts, _spot(at))
+
+
+def _by_hand_inset(at: Occasion, library: MeshLibrary, near: Joint) -> Inset:
+    """The end that goes onto nothing: its clip; and the links that are pushed in there by hand, once it is up, when the
+    piece before is up as well.
+    """
+    view = EndView(at=at, piece=at.pieces[0], name="start", pose=shifted((0.0, 0.0, 0.0)))
+    fittings = at.joint_parts(near) if at.step.links_from is not None else []
+    body = [p for p in at.parts(at.step.travels) if p.piece == view.piece.mark and p.joint is None and p.end != "end"]
+    clips = view.clips(body)
+    out = Placement(origin_mm=view.outward(view.fitting_out_mm))
+    moved = dict.fromkeys((p.id for p in fittings), out) | view.drawn(clips)
+    said = at.words.say("after.links-from", mark=near.earlier)
+    label = next((a.label for a in at.step.actions if a.text == said), "")
+    start = add(view.face_mm, view.outward(view.fitting_out_mm + 24.0, 14.0, at.family.section.pitch_mm / 2.0 + 44.0))
+    way = add(start, view.outward(-45.0))
+    arrow = Arrow(start_mm=start, end_mm=way, label=label, kind="engage", along_mm=view.along(start))
+    shown = actors(library, [(p, new_look(p)) for p in body], moved)
+    shown += actors(library, [(p, waiting_look(p)) for p in fittings], moved)
+    return Inset(
+        centre_mm=view.centre(view.fitting_out_mm + 18.0),
+        spot_mm=_spot(at),
+        radius_mm=RADIUS_MM,
+        title=view.title(),
+        face=view.face,
+        actors=tuple(shown),
+        direction=view.direction,
+        other_directions=view.other_directions,
+        subject_ids=tuple(p.id for p in (*clips, *fittings) if p.role in ("clip", "spigot")),
+        badges=view.badges(clips, moved),
+        guides=view.guides(view.clip_out_mm + 12.0),
+        arrows=(arrow,) if fittings else (),
+    )
 
 
 def bench_inset(at: Occasion, library: MeshLibrary, view: EndView, parts: list[Part], spot_mm: Vec3) -> Inset:
