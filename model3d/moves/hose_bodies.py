@@ -23,6 +23,7 @@ from model3d.scene import Part
 
 OWN_ENDS = frozenset({"piece", "clip"})
 HALVINGS = 6
+FINER = 16  # points to a segment of a line where the place of a contact is sought
 
 
 def hose_stop(site: Site, gone: Collection[str] = ()) -> Stop | None:
@@ -138,6 +139,8 @@ def _contact(leg: BentLeg, k: int, body: MotionBody, at: Placement, within_mm: f
     if found is None:
         raise ValueError("no contact where there was one")
     middle_mm = np.array(found.place_mm)
-    nearest = line[int(np.argmin(np.linalg.norm(line - middle_mm, axis=1)))]
+    steps = np.linspace(0.0, 1.0, FINER, endpoint=False)[:, None, None]
+    fine = (line[:-1] + steps * np.diff(line, axis=0)).reshape(-1, 3)
+    nearest = fine[int(np.argmin(np.linalg.norm(fine - middle_mm, axis=1)))]
     x, y, z = (2.0 * middle_mm - nearest).tolist()
     return share, (x, y, z)

@@ -95,7 +95,7 @@ def test_the_line_is_the_elastic_one() -> None:
     press = next(leg for leg in way.legs if leg.name == "press")
     for share, line in zip(press.shares[::3], press.lines[::3], strict=True):
         want = line_at(fitting, float(round(fitting.family.bracket.press_mm * (1.0 - share), 6)))
-        off = [np.linalg.norm(want - point[:2], axis=1).min() for point in line]
+        off = [distance_to(point[:2], want) for point in line]
         assert max(off) < 0.02
 
 
@@ -107,7 +107,7 @@ def test_a_rod_that_only_the_waiting_hose_meets() -> None:
     press = fitting.family.bracket.press_mm
     line = line_at(fitting, press)
     for apart, met in ((r + ROD_MM - CLEAR_MM, True), (r + ROD_MM + CLEAR_MM, False)):
-        at = beside(line, 1000, apart)
+        at = beside(line, 1600, apart)
         assert gap_mm(fitting, at, press) == pytest.approx(-CLEAR_MM if met else CLEAR_MM, abs=0.02)
         assert all(gap_mm(fitting, at, out) > CLEAR_MM for out in np.linspace(press / 2.0, 0.0, 5))
         with_rod = fitting.beside(planted(fitting, *at))
@@ -200,8 +200,8 @@ def distance_to(point: Line, line: Line) -> float:
 
 @pytest.mark.slow
 def test_an_in_line_hose_gives_its_slack_where_there_is_room() -> None:
-    """In-line the slack goes into the room; with a rod there down; with a rod below and one above as well the hose is
-    stopped, and by any two of the three it is not.
+    """In-line the slack goes into the room; with a rod there, down or up; only with rods before, below and above the
+    hoses are they stopped.
     """
     fitting = every_joint("a-square")
     site = next(s for s in link_sites(fitting) if s.near is not None and s.near.turn_deg == 0.0)
@@ -210,13 +210,15 @@ def test_an_in_line_hose_gives_its_slack_where_there_is_room() -> None:
     middle = piece.cut_length_mm + fitting.family.link.stub_mm + site.near.straight_mm
     section, radius = fitting.family.section, fitting.family.link.outer_radius_mm
     heights = [section.floor_gap_mm + w.centre[1] for w in section.waterways]
-    front = rod(piece, middle, section.bore_u_mm + radius + ROD_MM + 2.0, name="front")
+    front = rod(piece, middle, section.bore_u_mm + radius + ROD_MM + 8.0, name="front")
     below = [lying_rod(piece, middle, 2.0, h - radius - ROD_MM - 2.0, 40.0) for h in heights]
     above = [lying_rod(piece, middle, 2.0, h + radius + ROD_MM + 2.0, 40.0) for h in heights]
     rods = {"front": [front], "below": below, "above": above}
     rods = {n: [replace(p, id=f"room/{n}{k}") for k, p in enumerate(parts)] for n, parts in rods.items()}
-    for free in (None, *rods):
-        there = [p for name, parts in rods.items() if name != free for p in parts]
+    ((_, sides),) = bendings(site)
+    assert len(sides) == 3
+    for names in (("front",), ("below",), ("above",), ("front", "below"), ("front", "below", "above")):
+        there = [p for name in names for p in rods[name]]
         by_id = {**site.by_id, **{p.id: p for p in there}}
         stop = hose_stop(replace(site, standing=(*site.standing, *there), by_id=by_id))
-        assert (stop is None) == (free is not None)
+        assert (stop is None) == (len(names) < 3)
