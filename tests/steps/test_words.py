@@ -13,6 +13,7 @@ from model3d.steps import Step
 from model3d.steps.handling import needs_two_people
 from tests.layout.every_joint import family_of
 from tests.layout.rooms_by_hand import plan_of, ring_of, run_over
+from tests.order.rooms import read
 from tests.steps.planned import all_planned, every_joint, planned
 
 SQUARE = [(0.0, 0.0), (3600.0, 0.0), (3600.0, 3000.0), (0.0, 3000.0)]
@@ -92,6 +93,29 @@ def test_distances_and_greasing_are_said() -> None:
         "Press 8 mm to the wall until it clicks.",
         "Draw the elbows out 10 mm: the short legs then stand 8 mm in front of the next piece's place.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("too_long_mm", "bench", "after"),
+    [
+        (9.5, "right home (8.5 mm past working)", "Draw the elbows out 0.5 mm: the short legs"),
+        (10.0, "right home (8 mm past working)", "Leave the elbows pushed right home: the short legs then stand 8 mm"),
+        (16.0, "right home (2 mm past working)", "The piece is too long: pushed right home, its elbows stand 6 mm"),
+        (20.0, "home (2 mm short of working)", "The piece is too long: pushed right home, its elbows stand 10 mm"),
+    ],
+)
+def test_what_is_said_of_elbows_in_a_piece_cut_too_long(too_long_mm: float, bench: str, after: str) -> None:
+    """Elbows of family (a) go 18 mm past working and are drawn out 10 of them; a piece that is too long takes all of
+    its excess from both, and what is left to do is said, never a length below nothing.
+    """
+    run = "runs:\n  - {id: A, start: {wall: w1, at: 1500}, end: {wall: w2, at: 1200}}\n"
+    laid = read(run).layout.pieces[0].cut_length_mm
+    cut = read(run, f"as_cut: {{A-1: {laid + too_long_mm:.1f}}}\n")
+    texts = [a.text for s in cut.steps for a in s.actions if "A-1" in s.pieces]
+    texts = [t for t in texts if "elbows" in t or "long legs" in t]
+    assert any(bench in text for text in texts)
+    assert any(text.startswith(after) for text in texts)
+    assert not any(" -" in text for text in texts)
 
 
 def test_snag_at_the_valve() -> None:

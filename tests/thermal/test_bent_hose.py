@@ -10,6 +10,7 @@ from scipy.optimize import brentq
 from scipy.special import ellipe, ellipk
 
 from model3d.geometry.placement import Vec3
+from model3d.thermal import bent_hose as bent_hose_module
 from model3d.thermal.bent_hose import NoShape, bent_hose
 
 
@@ -70,3 +71,18 @@ def test_a_hose_too_short_has_no_shape() -> None:
     """Ends further apart than the hose is long are refused with both figures."""
     with pytest.raises(NoShape, match=r"84 mm does not reach over 85\.0 mm"):
         bent_hose(84.0, (85.0, 0.0, 0.0), 0.0)
+
+
+def test_that_there_is_no_shape_is_found_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ends between which no shape is found are tried once; asked again, the same is said at once."""
+    asked: list[tuple[object, ...]] = []
+
+    def none(*what: object) -> None:
+        asked.append(what)
+        raise NoShape("no such shape")
+
+    monkeypatch.setattr(bent_hose_module, "_shape", none)
+    for _ in range(3):
+        with pytest.raises(NoShape, match="no such shape"):
+            bent_hose(84.0, (11.5, 12.25, 0.0), 33.0)
+    assert len(asked) == 1
