@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 from model3d.families.family import Family
 from model3d.findings import Finding
@@ -96,7 +96,7 @@ def piece_verdict(site: Site, *, clearance: bool = True) -> MoveVerdict:
         bent=bent,
         hoses=tuple(pose for _, poses in hose_poses(site) for pose in poses),
         elbows=far_elbow_slide(site.family, elbow, site.group[-1], site.step) if elbow else None,
-        stops=(*_all_stops(site, tried, hand_stop), *_hose_stops(site, bent)),
+        stops=_with_hoses(site, _all_stops(site, tried, hand_stop), bent),
     )
 
 
@@ -112,13 +112,15 @@ def _all_stops(site: Site, tried: Sequence[Tried], by_hand: Stop | None) -> tupl
     return (*found, by_hand) if by_hand is not None else tuple(found)
 
 
-def _hose_stops(site: Site, stop: Stop | None) -> Iterator[Stop]:
-    """What a step's bent hoses meet, one thing after the other as each is taken away."""
-    gone: set[str] = set()
-    while stop is not None:
-        yield stop
-        gone.add(stop.standing)
-        stop = hose_stop(site, gone)
+def _with_hoses(site: Site, stops: tuple[Stop, ...], bent: Stop | None) -> tuple[Stop, ...]:
+    """The stops, and what else a step's bent hoses meet, one thing after the other as each is taken away."""
+    found = list(stops)
+    gone = {s.standing for s in stops}
+    while bent is not None:
+        found += [] if bent.standing in gone else [bent]
+        gone.add(bent.standing)
+        bent = hose_stop(site, gone)
+    return tuple(found)
 
 
 def bracket_verdict(site: Site) -> MoveVerdict:

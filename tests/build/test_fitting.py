@@ -11,12 +11,14 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 import model3d.moves
-from model3d.build import fitting
+from model3d.build import filming, fitting
 from model3d.build.project import Project
+from model3d.cli import illustrating
 from model3d.cli.reporting import exit_code
 from model3d.cli.verbs import app
 from model3d.moves import check_moves
 from model3d.pictures import opengl, staging, step
+from model3d.pictures.moving.timeline import timeline
 from tests.order.rooms import OVER_A_CORNER, PIPE, ROOM, TWO_RUNS_IN_A_CORNER, read, shapes_of
 
 PLAIN = OVER_A_CORNER.replace("obstacles:\n", "")
@@ -151,3 +153,24 @@ def test_links_by_hand_are_drawn_where_they_wait() -> None:
     spigot = next(a for a in near.actors or () if a.id == "A-J1/link-spigot-start-upper")
     apart = spigot.placement.origin_mm[1] - project.scene.part(spigot.id).placement.origin_mm[1]
     assert -apart > project.family.link.insertion_mm
+
+
+def test_films_and_line_drawings_keep_to_it() -> None:
+    """A film's steps and a line drawing's are numbered in the order found, where run B's piece comes first; the phases
+    of a film push links in by hand once their piece is up, and leave none of them in its way before.
+    """
+    project = read(TWO_RUNS_IN_A_CORNER)
+    drawn = illustrating._job(project, "step").steps
+    assert drawn == project.moved_steps
+    up = [s for s in drawn if s.kind == "piece"]
+    assert [s.pieces for s in up] == [("B-1",), ("A-1",)]
+    assert filming._steps(project, filming.Wanted()) == [s.number for s in up]
+    by_hand = read(LINK, PIPE)
+    (step_by_hand,) = [s for s in by_hand.moved_steps if s.near_by_hand]
+    (piece,) = [p for p in by_hand.layout.pieces if p.mark == "A-2"]
+    phases = timeline(by_hand.family, by_hand.scene, step_by_hand, (piece,))
+    assert [p.name for p in phases] == ["offer", "raise", "press", "push-in"]
+    spigot = "A-J1/link-spigot-start-upper"
+    assert all(abs(p.shift(spigot, 0.5)[1]) > by_hand.family.link.insertion_mm for p in phases[:-1])
+    assert phases[-1].shift(spigot, 1.0) == (0.0, 0.0, 0.0)
+    assert phases[-1].label == "4"
