@@ -40,6 +40,7 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
         project.layout, scene, fitting.steps, family, shapes=shapes, tick=tick, clearances=False
     )
     beyond = _cut_right(project, (*moves_beyond(standing, blocked), *fitting.findings))
+    beyond = _off_the_edge((*findings, *figures), beyond)
     return findings + figures + with_tried_remedies(standing, blocked) + confirmed + beyond
 
 
@@ -63,3 +64,14 @@ def _cut_right(project: Project, blocked: Iterable[Finding]) -> tuple[Finding, .
     """Blocked moves but those of what is moved with a piece that was cut wrong: that is one mistake, said once."""
     cut_wrong = {m for p in project.cuts if not p.seals for m in (p.mark, *(e.mark for e in p.ends)) if m is not None}
     return tuple(f for f in blocked if not cut_wrong & {part.split("/")[0] for part in f.parts})
+
+
+def _off_the_edge(said: Iterable[Finding], blocked: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Blocked moves but those of hoses that are said already to rub on a wall's edge."""
+    rubbing = {f.parts[0] for f in said if f.code == "hose-on-edge"}
+
+    def again(finding: Finding) -> bool:
+        mover, other = finding.parts[0], finding.parts[-1]
+        return "-hose-" in mover and mover.split("/")[0] in rubbing and other.startswith("room/")
+
+    return tuple(f for f in blocked if not again(f))

@@ -11,11 +11,12 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 import model3d.moves
-from model3d.build import filming, fitting
+from model3d.build import checking, filming, fitting
 from model3d.build.project import Project
 from model3d.cli import illustrating
 from model3d.cli.reporting import exit_code
 from model3d.cli.verbs import app
+from model3d.findings import Finding
 from model3d.moves import check_moves
 from model3d.pictures import opengl, staging, step
 from model3d.pictures.moving.timeline import timeline
@@ -174,3 +175,17 @@ def test_films_and_line_drawings_keep_to_it() -> None:
     assert all(abs(p.shift(spigot, 0.5)[1]) > by_hand.family.link.insertion_mm for p in phases[:-1])
     assert phases[-1].shift(spigot, 1.0) == (0.0, 0.0, 0.0)
     assert phases[-1].label == "4"
+
+
+def test_a_hose_on_an_edge_is_said_once() -> None:
+    """What is said of a hose that rubs on the walls' edge is not said again of its moves; of what else it meets, and of
+    other links, it is.
+    """
+    rubs = Finding(code="hose-on-edge", severity="error", where="", message="", remedy="", parts=("A-J3",))
+    pairs = [("A-J3/link-hose-upper", "room/w4"), ("A-J3/link-hose-upper", "A-4/bracket-1")]
+    pairs += [("A-J2/link-hose-upper", "room/w4"), ("A-4/piece", "room/w4")]
+    moves = [
+        Finding(code="move-blocked", severity="error", where="", message="", remedy="", parts=pair) for pair in pairs
+    ]
+    assert [f.parts for f in checking._off_the_edge([rubs], moves)] == pairs[1:]
+    assert [f.parts for f in checking._off_the_edge([], moves)] == pairs
