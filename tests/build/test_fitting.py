@@ -11,9 +11,8 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 import model3d.moves
-from model3d.build import checking, filming, fitting
+from model3d.build import checking, filming, fitting, illustrating
 from model3d.build.project import Project
-from model3d.cli import illustrating
 from model3d.cli.reporting import exit_code
 from model3d.cli.verbs import app
 from model3d.findings import Finding
@@ -161,7 +160,7 @@ def test_films_and_line_drawings_keep_to_it() -> None:
     of a film push links in by hand once their piece is up, and leave none of them in its way before.
     """
     project = read(TWO_RUNS_IN_A_CORNER)
-    drawn = illustrating._job(project, "step").steps
+    drawn = illustrating.job_of(project, moved=True).steps
     assert drawn == project.moved_steps
     up = [s for s in drawn if s.kind == "piece"]
     assert [s.pieces for s in up] == [("B-1",), ("A-1",)]
