@@ -115,7 +115,7 @@ def test_a_build_keeps_to_the_order_found(tmp_path: Path, monkeypatch: pytest.Mo
     """
     stages: list[Any] = []
 
-    def drawn(stage: Any) -> bytes:
+    def drawn(stage: Any, _theme: object) -> bytes:
         stages.append(stage)
         return b""
 
@@ -135,7 +135,7 @@ def test_a_build_keeps_to_the_order_found(tmp_path: Path, monkeypatch: pytest.Mo
 def test_a_build_says_which_steps_are_blocked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where no order goes, the pictures are of the usual one, and the build names the step that is blocked."""
     monkeypatch.setattr(opengl, "ready", lambda: None)
-    monkeypatch.setattr(step, "step_picture", lambda _stage: b"")
+    monkeypatch.setattr(step, "step_picture", lambda *_all: b"")
     result = dryfit(tmp_path, "build", "--only", "steps", "--out", str(tmp_path / "out"), of=(OVER_A_CORNER, PIPE))
     assert result.exit_code == 0
     assert "Drawn, but blocked: step 3." in result.stderr
