@@ -44,7 +44,7 @@ def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = Non
     steps, verdicts, findings = proved(
         project.layout,
         project.scene,
-        project.moved_steps,
+        project.fitting.steps,
         project.family,
         shapes=project.job.shapes,
         tick=tick,
@@ -74,7 +74,7 @@ def film(project: Project, wanted: Wanted, out: Path, *, tick: Tick | None = Non
 
 def _steps(project: Project, wanted: Wanted) -> list[int]:
     """The numbers of the steps to be filmed, each of which puts a piece up."""
-    up = [s.number for s in project.moved_steps if s.kind == "piece"]
+    up = [s.number for s in project.fitting.steps if s.kind == "piece"]
     if wanted.step is not None:
         if wanted.step not in up:
             raise NothingToFilmError(f"no piece goes up in step {wanted.step}: pieces go up in {_listed(up)}")
@@ -86,7 +86,7 @@ def _steps(project: Project, wanted: Wanted) -> list[int]:
     if not marks:
         there = sorted({j.corner.id for j in joints if j.corner})
         raise NothingToFilmError(f"no joint stands at a corner {wanted.corner}: there are {_listed(there)}")
-    return [s.number for s in project.moved_steps if marks & set(s.pieces)]
+    return [s.number for s in project.fitting.steps if marks & set(s.pieces)]
 
 
 def _listed(things: list[int] | list[str]) -> str:
