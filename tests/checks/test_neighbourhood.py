@@ -9,7 +9,7 @@ import pytest
 from model3d.checks.engine import Body, Clash, Memory, Tolerance, clashes
 from model3d.checks.engine.bodies import matrix
 from model3d.checks.engine.neighbourhood import Told, boundary, told
-from model3d.geometry.placement import Placement, at
+from model3d.geometry.placement import Placement, at, turned_about_z
 from tests.checks.known_solids import ALONG_X, ball, box, less, ring, rod
 
 
@@ -49,10 +49,34 @@ def test_another_place_is_told_from_it(body: cq.Solid, place: Placement) -> None
     assert seen(body, place) != seen(bored_bar(100.0), at(50, 0, 0))
 
 
-@pytest.mark.parametrize("x_mm", [3.0, 97.0])
-def test_the_mouth_of_a_bore_is_not_told(x_mm: float) -> None:
-    """Where an end comes near, nothing is told: no two such places are taken for alike."""
-    assert seen(bored_bar(100.0), at(x_mm, 0, 0)) is None
+def test_the_mouth_of_a_bore_looks_the_same_in_any_length() -> None:
+    """Near an end the mouth is told: as far from it every bar looks alike; nearer, further or from the other end,
+    it does not.
+    """
+    mouth = seen(bored_bar(100.0), at(3, 0, 0))
+    assert mouth is not None
+    assert mouth == seen(bored_bar(250.0), at(3, 0, 0))
+    assert mouth == seen(bored_bar(100.0), at(97, 0, 0) @ turned_about_z(180.0))
+    for other in (at(3.01, 0, 0), at(97, 0, 0), at(50, 0, 0)):
+        assert seen(bored_bar(100.0), other) != mouth
+
+
+def test_a_round_hole_is_told_from_a_round_face() -> None:
+    """The mouth of a hole and the end of a rod as thick have one circle for an edge, and are not alike."""
+    hole = seen(bored_bar(100.0), at(0, 0, 0))
+    rod_end = seen(rod(4.0, 100.0).moved(cq.Location(cq.Plane((0, 0, 0), (0, 0, -1), (1, 0, 0)))), at(0, 0, 0))
+    assert hole is not None
+    assert rod_end is not None
+    circles = [[face[-12:] for face in told_of if face[0] == 0.0] for told_of in (hole, rod_end)]
+    assert sorted(circles[0][0]) == sorted(circles[1][0])
+    assert circles[0] != circles[1]
+
+
+def test_an_edge_of_another_kind_is_not_told() -> None:
+    """Where a bar cut off askew ends, its hole's mouth is an ellipse: nothing is told of it."""
+    askew = box(40, 60, 60, (-20, -30, -30)).moved(cq.Location(cq.Vector(100, 0, 0), cq.Vector(0, 0, 1), 30))
+    assert seen(less(bored_bar(100.0), askew), at(80, 0, 0)) is None
+    assert seen(less(bored_bar(100.0), askew), at(50, 0, 0)) is not None
 
 
 def test_faces_of_other_kinds_are_not_told() -> None:

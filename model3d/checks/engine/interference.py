@@ -23,7 +23,7 @@ Tick = Callable[[int, int], None]
 ORIGIN_DIGITS, AXIS_DIGITS = 6, 10  # placements that agree so far, in millimetres and as directions, are one
 
 
-MUCH_LARGER = 5.0  # times as large: from here on only what of a body comes near the small one is looked at
+MUCH_LARGER = 2.0  # times as large: from here on only what of a body comes near the small one is looked at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

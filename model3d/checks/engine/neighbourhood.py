@@ -2,14 +2,14 @@
 are known to be alike: an O-ring is pressed the same anywhere in a plain bore, whatever the length of the
 piece.
 
-Told are the plane and cylindrical faces near, by their surfaces, and their straight edges cut to the box
-round the small one, each with the side on which its face lies. Where anything else comes near, nothing is
-told.
+Told are the plane and cylindrical faces near, by their surfaces, and their edges, each with the side on which
+its face lies: straight ones cut to the box round the small one, arcs whole. Where anything else comes near,
+nothing is told.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -33,11 +33,12 @@ IN_LINE_MM = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Edge:
-    """``ends`` (2, 3), start and end as its face has it on the left; ``box`` (2, 3); ``straight`` or not."""
+    """``places``: of a straight edge its start and end as its face has it on the left, (2, 3); of an arc two more
+    between them, (4, 3), so that a whole circle has a sense as well; None of any other. ``box`` (2, 3) holds it.
+    """
 
-    ends: Points
+    places: Points | None
     box: Points
-    straight: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,36 +53,38 @@ class _Surface:
     way: Points
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Boundary:
-    """The faces of a solid in its own frame: surfaces (None for kinds that are not told), edges, and boxes
-    (f, 2, 3).
+    """The faces of a solid in its own frame and the boxes round them, (f, 2, 3); surfaces and edges are read
+    when first asked for.
     """
 
-    surfaces: tuple[_Surface | None, ...]
-    edges: tuple[tuple[_Edge, ...], ...]
+    faces: tuple[TopoDS_Face, ...]
     boxes: Points
+    _read: dict[int, tuple[_Surface | None, tuple[_Edge, ...]]] = field(default_factory=dict)
+
+    def face(self, number: int) -> tuple[_Surface | None, tuple[_Edge, ...]]:
+        """The surface of a face, None for a kind that is not told, and its edges."""
+        if number not in self._read:
+            surface = _surface(self.faces[number])
+            self._read[number] = surface, () if surface is None else _edges(self.faces[number])
+        return self._read[number]
 
 
 def boundary(solid: TopoDS_Shape) -> Boundary:
     """The faces of a solid."""
-    surfaces: list[_Surface | None] = []
-    edges: list[tuple[_Edge, ...]] = []
-    boxes: list[Points] = []
+    found: list[TopoDS_Face] = []
     faces = TopExp_Explorer(solid, TopAbs_ShapeEnum.TopAbs_FACE)
     while faces.More():
-        face = TopoDS.Face_s(faces.Current())
-        surfaces.append(_surface(face))
-        edges.append(_edges(face))
-        boxes.append(_box(face))
+        found.append(TopoDS.Face_s(faces.Current()))
         faces.Next()
-    return Boundary(surfaces=tuple(surfaces), edges=tuple(edges), boxes=np.array(boxes).reshape(-1, 2, 3))
+    return Boundary(faces=tuple(found), boxes=np.array([_box(face) for face in found]).reshape(-1, 2, 3))
 
 
-def _box(face: TopoDS_Face) -> Points:
-    """A box that holds a face, by its surface's own bounds."""
+def _box(shape: TopoDS_Shape) -> Points:
+    """A box that holds a face or an edge, by the bounds of its own surface or curve."""
     box = Bnd_Box()
-    BRepBndLib.Add_s(face, box, False)
+    BRepBndLib.Add_s(shape, box, False)
     return np.array(box.Get()).reshape(2, 3)
 
 
@@ -93,17 +96,17 @@ def told(whole: Boundary, box: Points, to_small: Points) -> Told | None:
     if not len(near) or len(near) > MOST_FACES:
         return None
     found: list[tuple[float, ...]] = []
-    for k in near:
-        surface = whole.surfaces[k]
-        cut = _cut_edges(whole.edges[k], box)
+    for k in near.tolist():
+        surface, edges = whole.face(k)
+        cut = None if surface is None else _cut_edges(edges, box)
         if surface is None or cut is None:
             return None
         if not cut:
             if _misses(surface, box):
                 continue
             return None
-        seen = sorted(_rounded((edge @ to_small[:, :3].T + to_small[:, 3]).ravel()) for edge in cut)
-        found.append((*_seen(surface, to_small), *(value for ends in seen for value in ends)))
+        seen = sorted((len(edge), *_rounded((edge @ to_small[:, :3].T + to_small[:, 3]).ravel())) for edge in cut)
+        found.append((*_seen(surface, to_small), *(value for edge in seen for value in edge)))
     return tuple(sorted(found)) if found else None
 
 
@@ -132,18 +135,23 @@ def _edges(face: TopoDS_Face) -> tuple[_Edge, ...]:
     while edges.More():
         edge = TopoDS.Edge_s(edges.Current())
         edges.Next()
-        curve = BRepAdaptor_Curve(edge)
-        first, last = curve.FirstParameter(), curve.LastParameter()
-        points = np.array(
-            [_vector(curve.Value(float(at))) for at in np.linspace(first, last, CURVE_SAMPLES + 1)]
-        )
-        straight = curve.GetType() == GeomAbs_CurveType.GeomAbs_Line or _in_line(points)
-        if edge.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
-            points = points[::-1]
-        spare = 0.0 if straight else float(np.linalg.norm(np.diff(points, axis=0), axis=1).max())
-        box = np.array([points.min(axis=0) - spare, points.max(axis=0) + spare])
-        found.append(_Edge(ends=points[[0, -1]], box=box, straight=straight))
+        places = _places(BRepAdaptor_Curve(edge))
+        if places is not None and edge.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
+            places = places[::-1]
+        found.append(_Edge(places=places, box=_box(edge)))
     return tuple(found)
+
+
+def _places(curve: BRepAdaptor_Curve) -> Points | None:
+    """What tells a straight edge or an arc from others of its kind; None for another."""
+    kind, span = curve.GetType(), (curve.FirstParameter(), curve.LastParameter())
+    arc = kind == GeomAbs_CurveType.GeomAbs_Circle
+    plain = arc or kind == GeomAbs_CurveType.GeomAbs_Line
+    count = (4 if arc else 2) if plain else CURVE_SAMPLES + 1
+    points = np.array([_vector(curve.Value(float(at))) for at in np.linspace(*span, count)])
+    if plain:
+        return points
+    return points[[0, -1]] if _in_line(points) else None
 
 
 def _in_line(points: Points) -> bool:
@@ -159,21 +167,26 @@ def _in_line(points: Points) -> bool:
 
 
 def _cut_edges(edges: tuple[_Edge, ...], box: Points) -> list[Points] | None:
-    """The straight edges cut to a box, each (2, 3); None when another edge comes into it."""
+    """The edges that come into a box: straight ones cut to it, (2, 3), arcs whole, (4, 3); None when another
+    kind does.
+    """
     found: list[Points] = []
     for edge in edges:
-        if np.any(edge.box[0] > box[1]) or np.any(edge.box[1] < box[0]):
+        if (edge.box[0] > box[1]).any() or (edge.box[1] < box[0]).any():
             continue
-        if not edge.straight:
+        if edge.places is None:
             return None
-        way = edge.ends[1] - edge.ends[0]
+        if len(edge.places) > 2:
+            found.append(edge.places)
+            continue
+        start, way = edge.places[0], edge.places[1] - edge.places[0]
         with np.errstate(divide="ignore", invalid="ignore"):
-            shares = np.sort((box - edge.ends[0]) / way, axis=0)
+            shares = np.sort((box - start) / way, axis=0)
         level = np.abs(way) < 1e-12
         low = float(np.where(level, 0.0, shares[0]).max(initial=0.0))
         high = float(np.where(level, 1.0, shares[1]).min(initial=1.0))
         if low < high:
-            found.append(np.array([edge.ends[0] + low * way, edge.ends[0] + high * way]))
+            found.append(np.array([start + low * way, start + high * way]))
     return found
 
 
