@@ -14,9 +14,10 @@ from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.GeomAbs import GeomAbs_SurfaceType
 from OCP.gp import gp_Dir, gp_Pnt
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
-from OCP.TopExp import TopExp_Explorer
+from OCP.TopExp import TopExp, TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Face, TopoDS_Shape
+from OCP.TopTools import TopTools_IndexedDataMapOfShapeListOfShape, TopTools_IndexedMapOfShape
 
 from model3d.solids.mesh import fresh_copy
 
@@ -45,11 +46,13 @@ def facets(
     angle_rad: float,
     refined: Collection[int] = (),
     refined_mm: float = 0.0,
+    known: Sequence[Facets] = (),
 ) -> tuple[Facets, ...]:
     """The mesh of each face of a shape, in the order of its faces; the shape itself is left without one.
 
-    The faces numbered in ``refined`` (from 0) get a mesh of deflection ``refined_mm``. Raises ValueError when
-    the kernel cannot mesh a face.
+    The faces numbered in ``refined`` (from 0) get a mesh of deflection ``refined_mm``. With what is ``known`` of the
+    faces from the same call without refining, only those and their neighbours are meshed. Raises ValueError when the
+    kernel cannot mesh a face.
     """
     copy = fresh_copy(shape)
     faces: list[TopoDS_Face] = []
@@ -58,13 +61,36 @@ def facets(
         faces.append(TopoDS.Face_s(explorer.Current()))
         explorer.Next()
     if refined:  # what is meshed fine enough already is kept
-        some, builder = TopoDS_Compound(), BRep_Builder()
-        builder.MakeCompound(some)
-        for number in refined:
-            builder.Add(some, faces[number])
-        BRepMesh_IncrementalMesh(some, refined_mm, False, angle_rad, False)
-    BRepMesh_IncrementalMesh(copy, deflection_mm, False, angle_rad, False)
-    return tuple(_face(face) for face in faces)
+        BRepMesh_IncrementalMesh(_together(faces, refined), refined_mm, False, angle_rad, False)
+    anew = set(_with_neighbours(copy, faces, refined)) if known and refined else set(range(len(faces)))
+    part = copy if len(anew) == len(faces) else _together(faces, sorted(anew))
+    BRepMesh_IncrementalMesh(part, deflection_mm, False, angle_rad, False)
+    return tuple(_face(face) if k in anew else known[k] for k, face in enumerate(faces))
+
+
+def _together(faces: Sequence[TopoDS_Face], numbers: Collection[int]) -> TopoDS_Compound:
+    """Some of the faces as one shape."""
+    some, builder = TopoDS_Compound(), BRep_Builder()
+    builder.MakeCompound(some)
+    for number in numbers:
+        builder.Add(some, faces[number])
+    return some
+
+
+def _with_neighbours(shape: TopoDS_Shape, faces: Sequence[TopoDS_Face], numbers: Collection[int]) -> list[int]:
+    """The numbers of some faces and of those that they share an edge with."""
+    along = TopTools_IndexedDataMapOfShapeListOfShape()
+    TopExp.MapShapesAndAncestors_s(shape, TopAbs_ShapeEnum.TopAbs_EDGE, TopAbs_ShapeEnum.TopAbs_FACE, along)
+    listed = TopTools_IndexedMapOfShape()
+    for face in faces:
+        listed.Add(face)
+    found = set(numbers)
+    for number in numbers:
+        edges = TopExp_Explorer(faces[number], TopAbs_ShapeEnum.TopAbs_EDGE)
+        while edges.More():
+            found.update(listed.FindIndex(face) - 1 for face in along.FindFromKey(edges.Current()))
+            edges.Next()
+    return sorted(found)
 
 
 def joined(faces: Sequence[Facets]) -> Facets:

@@ -23,6 +23,7 @@ from model3d.checks.engine.facets import Facets, Points, facets, joined, welded
 
 SAFETY = 1.15  # on the bulge of a triangle, which is reckoned to the second order
 LEAST_SPREAD = 0.01  # determinant of the products of a point's face directions: under it they count as dependent
+ANGLE_RAD = 0.35
 TANGENT = 0.94  # cosine of the angle up to which two faces are taken to run on smoothly into one another
 
 
@@ -65,25 +66,49 @@ class _Bulges:
     bows_mm: Points
 
 
+def meshed(shape: TopoDS_Shape, *, deflection_mm: float) -> tuple[Facets, ...] | None:
+    """The kernel's mesh of a solid, face by face, for its skins; None when the kernel cannot mesh it."""
+    try:
+        return facets(shape, deflection_mm=deflection_mm, angle_rad=ANGLE_RAD)
+    except ValueError:
+        return None
+
+
 def skin(
     shape: TopoDS_Shape,
+    mesh: Sequence[Facets] | None = None,
     *,
     inset_mm: float,
     deflection_mm: float,
     refined: Collection[int] = (),
     refined_mm: float = 0.0,
-    angle_rad: float = 0.35,
 ) -> Skin:
-    """The skin of a solid drawn in by ``inset_mm``, from a kernel mesh of that deflection; the faces numbered
-    in ``refined`` get ``refined_mm``.
+    """The skin of a solid drawn in by ``inset_mm``, from a kernel mesh of that deflection, the one given if it is
+    known; the faces numbered in ``refined`` get ``refined_mm``.
 
     A solid that the kernel cannot mesh has the corners of its box for a hull, and no manifold.
     """
-    try:
-        faces = facets(shape, deflection_mm=deflection_mm, angle_rad=angle_rad, refined=refined, refined_mm=refined_mm)
-    except ValueError:
+    known = meshed(shape, deflection_mm=deflection_mm) if mesh is None else mesh
+    if known is None:
         return _boxed(shape)
-    return _skin(faces, inset_mm, refined, refined_mm or deflection_mm)
+    if not refined:
+        return _skin(known, inset_mm, (), deflection_mm)
+    for before in (known, ()):  # where what is known does not fit the rest, all is meshed anew
+        try:
+            faces = facets(
+                shape,
+                deflection_mm=deflection_mm,
+                angle_rad=ANGLE_RAD,
+                refined=refined,
+                refined_mm=refined_mm,
+                known=before,
+            )
+        except ValueError:
+            return _boxed(shape)
+        found = _skin(faces, inset_mm, refined, refined_mm)
+        if found.manifold is not None:
+            break
+    return found
 
 
 def _boxed(shape: TopoDS_Shape) -> Skin:
@@ -200,6 +225,14 @@ def _moves(mesh: Facets, bulge: _Bulges, number: npt.NDArray[np.int64], count: i
         out, back = np.moveaxis(np.einsum("ijs,ijk->isk", weights, normals[plain]), 1, 0)
         moves[at[plain]] = out + _no_further(back, inset_mm)
         used[at[plain]] = 0
+    smooth = np.flatnonzero(used == 2)
+    pairs = order[begins[smooth][:, None] + np.arange(2)]
+    alike = np.einsum("ij,ij->i", mesh.normals[pairs[:, 0]], mesh.normals[pairs[:, 1]]) > TANGENT
+    smooth, pairs = smooth[alike], pairs[alike]
+    out = _smooth_moves(mesh, bulge.slide_mm, pairs, need[pairs] + inset_mm)
+    both = _smooth_moves(mesh, bulge.slide_mm, pairs, need[pairs])
+    moves[smooth] = out + _no_further(both - out, inset_mm)
+    used[smooth] = 0
     for left in np.flatnonzero(used):
         own = order[begins[left] : begins[left] + used[left]]
         sides = mesh.normals[own], mesh.flat[own], bulge.slide_mm[own]
@@ -207,6 +240,21 @@ def _moves(mesh: Facets, bulge: _Bulges, number: npt.NDArray[np.int64], count: i
         both = _least_move(sides[0], sides[1], need[own], sides[2])
         moves[left] = out + _no_further((both - out)[None], inset_mm)[0]
     return moves
+
+
+def _smooth_moves(mesh: Facets, slides: Points, pairs: npt.NDArray[np.int64], need: Points) -> Points:
+    """What ``_least_move`` says for points that belong to two faces (n, 2) which run on smoothly into one another,
+    all at once.
+    """
+    rows, flat = np.arange(len(pairs)), mesh.flat[pairs]
+    first = np.where(flat[:, 0] != flat[:, 1], flat[:, 1], need[:, 1] > need[:, 0]).astype(np.int64)
+    one, other = pairs[rows, first], pairs[rows, 1 - first]
+    normals, sums, more = mesh.normals[one], need[rows, first], need[rows, 1 - first]
+    lean = np.einsum("ij,ij->i", normals, mesh.normals[other])
+    round_both = ~flat.any(axis=1)
+    sums = np.where(round_both, np.maximum(sums, np.where(more > 0.0, more / lean, more)), sums)
+    shift = np.where((flat[rows, first] & ~flat[rows, 1 - first])[:, None], slides[other], 0.0)
+    return np.asarray(shift + normals * (sums - np.einsum("ij,ij->i", normals, shift))[:, None])
 
 
 def _no_further(moves: Points, most_mm: float) -> Points:

@@ -18,9 +18,10 @@ from model3d.checks.engine.bodies import Overlap, matrix
 from model3d.checks.engine.closer import NOTHING, Seen, no_deeper, seen_closer
 from model3d.checks.engine.cut_to_box import Looked
 from model3d.checks.engine.depth import widest_ball
+from model3d.checks.engine.facets import Facets
 from model3d.checks.engine.neighbourhood import Boundary, Told, boundary, told
 from model3d.checks.engine.overlap import exact_overlap, mesh_overlap, region_of
-from model3d.checks.engine.skins import Skin, faces_of, skin
+from model3d.checks.engine.skins import Skin, faces_of, meshed, skin
 from model3d.geometry.placement import Placement
 
 COARSE_MM, FINE_MM = 0.1, 0.005
@@ -33,10 +34,11 @@ MOST_TRIANGLES = 12000  # of a skin worth refining to: past it the exact boolean
 
 @dataclass(slots=True)
 class Memory:
-    """What the engine has worked out, for the next time: skins and faces by shape, verdicts by pair of shapes
+    """What the engine has worked out, for the next time: meshes, skins and faces by shape, verdicts by pair of shapes
     and place. Keys must go on meaning the same solids.
     """
 
+    meshes: dict[Hashable, tuple[Facets, ...] | None] = field(default_factory=dict)
     skins: dict[Hashable, Skin] = field(default_factory=dict)
     verdicts: dict[Hashable, Overlap | None] = field(default_factory=dict)
     boundaries: dict[Hashable, Boundary] = field(default_factory=dict)
@@ -61,8 +63,15 @@ class Solids:
     def _coarse(self, key: Hashable, inset_mm: float) -> Skin:
         name = (key, inset_mm)
         if name not in self.memory.skins:
-            self.memory.skins[name] = skin(self.shapes[key].wrapped, inset_mm=inset_mm, deflection_mm=COARSE_MM)
+            self.memory.skins[name] = skin(
+                self.shapes[key].wrapped, self._mesh(key), inset_mm=inset_mm, deflection_mm=COARSE_MM
+            )
         return self.memory.skins[name]
+
+    def _mesh(self, key: Hashable) -> tuple[Facets, ...] | None:
+        if key not in self.memory.meshes:
+            self.memory.meshes[key] = meshed(self.shapes[key].wrapped, deflection_mm=COARSE_MM)
+        return self.memory.meshes[key]
 
     def boundary(self, key: Hashable) -> Boundary:
         """The faces of a shape, read once."""
@@ -78,6 +87,7 @@ class Solids:
         if name not in self.memory.skins:
             self.memory.skins[name] = skin(
                 self.shapes[key].wrapped,
+                self._mesh(key),
                 inset_mm=INSET_SHARE * self.contact_mm,
                 deflection_mm=COARSE_MM,
                 refined=faces,
