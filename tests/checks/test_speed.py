@@ -17,6 +17,7 @@ from tests.checks.many_rooms import ROOMS, Model, piece_moved, rooms, without_re
 
 T = TypeVar("T")
 GROWTH_ROOMS = (4, 6, 8, 12, 16)
+SLIVER_MM3 = 0.1
 MOST_BYTES = 2 * 1024**3
 PEAK = """
 import resource
@@ -59,8 +60,8 @@ def model_of(number: int, unlike: bool) -> Model:
 @pytest.mark.benchmark
 @pytest.mark.parametrize(("number", "unlike"), models())
 def test_against_boxes_and_the_kernel(number: int, unlike: bool, capsys: pytest.CaptureFixture[str]) -> None:
-    """What the engine finds the kernel's booleans of all pairs whose boxes meet find as well, with the same volumes,
-    and nothing else that is not meant.
+    """What the engine finds the kernel's booleans of all pairs whose boxes meet find as well, with the same volumes;
+    and they find nothing else that is not meant, but for slivers where shapes that differ by a hair touch.
     """
     found(rooms(1))  # what loads late is loaded
     model = model_of(number, unlike)
@@ -71,7 +72,8 @@ def test_against_boxes_and_the_kernel(number: int, unlike: bool, capsys: pytest.
         sys.stdout.write(f"cold {cold:.2f} s; boxes + Common {peer:.1f} s, {peer / cold:.1f} times as long\n")
     by_id = {body.id: body for body in model.bodies}
     meant = {pair for pair in volumes if model.allowed_mm(*(by_id[name] for name in pair))}
-    assert {(c.first, c.second) for c in met} == set(volumes) - meant
+    slivers = {pair for pair, volume in volumes.items() if unlike and volume < SLIVER_MM3}
+    assert {(c.first, c.second) for c in met} == set(volumes) - meant - slivers
     for clash in met:
         assert clash.overlap.exact
         assert clash.overlap.volume_mm3 == pytest.approx(volumes[clash.first, clash.second], rel=1e-5)
