@@ -1,4 +1,6 @@
-"""Everything a check looks at: layout, seals, warmth and cold, water, interference, measured solids, moves."""
+"""Everything a check looks at: layout, seals, warmth and cold, water, interference, measured solids, moves, room to
+work in.
+"""
 
 from __future__ import annotations
 
@@ -16,14 +18,16 @@ Tick = Callable[[str, int, int], None]
 
 def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Finding, ...]:
     """All findings of a project: what the layout says, what the figures say of seals, hoses and water, then clashes,
-    then solids that do not confirm the layout, then blocked moves, or that they go in another order than the usual.
+    then solids that do not confirm the layout, then blocked moves, or that they go in another order than the usual,
+    then room to work and clearances.
 
     A layout that was refused is not built; its own findings are all there is.
     """
     findings = project.layout.findings
     if project.layout.refused:
         return findings
-    from model3d.checks import check_scene
+    from model3d.checks import Surroundings, check_scene
+    from model3d.checks.engine import Memory
     from model3d.confirm import confirm_project
     from model3d.moves import check_moves, goes_with, moves_beyond, sites, with_tried_remedies
 
@@ -33,15 +37,19 @@ def check_project(project: Project, *, tick: Tick | None = None) -> tuple[Findin
         return goes_with(sites(project.layout, scene, project.fitting.steps, shapes), {thing.id: thing})
 
     figures = project.unsaid(_by_figures(project))
-    standing = check_scene(scene, fits=fits, tick=tick)
-    confirmed = confirm_project(project.plan.room, project.layout, scene)
     fitting = project.fitting
+    around = Surroundings(
+        layout=project.layout, scene=scene, steps=fitting.steps, family=family, memory=Memory(), fits=fits
+    )
+    standing = check_scene(scene, memory=around.memory, fits=fits, asks=around.leaves, tick=tick)
+    confirmed = confirm_project(project.plan.room, project.layout, scene)
     _, blocked = check_moves(
         project.layout, scene, fitting.steps, family, shapes=shapes, tick=tick, clearances=False
     )
     beyond = _cut_right(project, (*moves_beyond(standing, blocked), *fitting.findings))
     beyond = _off_the_edge((*findings, *figures), beyond)
-    return findings + figures + with_tried_remedies(standing, blocked) + confirmed + beyond
+    about = around.findings((*standing, *blocked))
+    return findings + figures + with_tried_remedies(standing, blocked) + confirmed + beyond + about
 
 
 def _by_figures(project: Project) -> tuple[Finding, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from model3d.checks.kept_out import stretch_text
 from model3d.checks.trial import Trial
 from model3d.geometry.placement import Vec3
-from model3d.scene import Part
+from model3d.scene import Part, Scene
 from model3d.scene.values import SWEPT_ROLES
 
 
@@ -52,6 +52,16 @@ class Case:
     def free(self, moved: Iterable[Part]) -> bool:
         """Whether parts are clear of all that is fitted."""
         return all(self.trial.is_free(p, self.fitted) for p in moved)
+
+
+def case_of(
+    scene: Scene, thing: Part, met: Iterable[Part], trial: Trial, rooms: Iterable[Part] = ()
+) -> Case:
+    """The case of a thing in a scene; ``rooms`` are to be left free like what is fitted."""
+    walls = tuple(p for p in scene.parts if p.role == "wall" and p.wall is not None)
+    return Case(
+        thing=thing, met=tuple(met), walls=walls, fitted=(*scene.fitted, *rooms), trial=trial, room=scene.room
+    )
 
 
 def keep_out(case: Case) -> list[str]:

@@ -11,14 +11,12 @@ from model3d.geometry.placement import Placement, Vec2
 from model3d.parts.room import SectorSpec, WallSpec
 from model3d.scene import Part
 
-SPARE_MM = 2.0
-
 
 def stretch_mm(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial) -> tuple[int, int] | None:
     """From where to where along a wall, whole millimetres, nothing of a run may stand: the stretch that the
-    thing takes of the depth the run takes there, and 2 mm more. None when it takes none.
+    thing takes of the depth the run takes there, and the spare. None when it takes none.
     """
-    front = max(trial.reach_mm(part, wall.placement)[1][1] for part in run_parts) + SPARE_MM
+    front = max(trial.reach_mm(part, wall.placement)[1][1] for part in run_parts) + trial.spare_mm
     outline = (
         swept_outline(thing, wall.placement)
         if isinstance(thing.spec, SectorSpec)
@@ -27,7 +25,7 @@ def stretch_mm(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial)
     along = _along_within(outline, front)
     if along is None:
         return None
-    return math.floor(along[0] - SPARE_MM), math.ceil(along[1] + SPARE_MM)
+    return math.floor(along[0] - trial.spare_mm), math.ceil(along[1] + trial.spare_mm)
 
 
 def stretch_text(thing: Part, wall: Part, run_parts: Sequence[Part], trial: Trial) -> str:

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from model3d.checks.case import Case, keep_out
-from model3d.checks.kept_out import SPARE_MM
 from model3d.checks.swept_remedies import swept_ways
 from model3d.checks.trial import Trial, exact_reach_mm
 from model3d.geometry.placement import Placement
@@ -21,22 +20,23 @@ OPENING_ROLES = ("casing", "sill", "window-frame", "glass", "door-leaf")
 def remedy_of(case: Case) -> str:
     """What would free a run of a thing of the room."""
     if case.thing.role in SWEPT_ROLES:
-        return _either(swept_ways(case))
+        return either(swept_ways(case))
     if case.thing.role == "obstacle":
-        return _either([*_moved_off(case), *keep_out(case)])
+        return either([*moved_off(case), *keep_out(case)])
     if case.thing.role in OPENING_ROLES:
-        return _either([*keep_out(case)]) or "End the run clear of it."
+        return either([*keep_out(case)]) or "End the run clear of it."
     if case.thing.role == "wall":
         return _wall(case)
     return "Check the family's floor gap and the lengths of its tails."
 
 
-def _either(ways: Sequence[str]) -> str:
+def either(ways: Sequence[str]) -> str:
+    """Ways as one sentence; empty when there are none."""
     said = "; or ".join(way for way in ways if way)
     return said[:1].upper() + said[1:] + "." if said else ""
 
 
-def _moved_off(case: Case) -> list[str]:
+def moved_off(case: Case) -> list[str]:
     """How far an obstacle is to be moved out from the wall, or up, until nothing of what is fitted there is
     in it, nor in the way of its fitting: tried.
     """
@@ -48,17 +48,17 @@ def _moved_off(case: Case) -> list[str]:
         out = math.ceil(
             max((b[1] for a, b in beside if a[2] < high[2] and b[2] > low[2]), default=low[1])
             - low[1]
-            + SPARE_MM
+            + case.trial.spare_mm
         )
         up = math.ceil(
             max((b[2] for a, b in beside if a[1] < high[1] and b[1] > low[1]), default=low[2])
             - low[2]
-            + SPARE_MM
+            + case.trial.spare_mm
         )
-        stands_off = low[1] > SPARE_MM
+        stands_off = low[1] > case.trial.spare_mm
         if stands_off and case.goes_moved(wall.placement.vector((0.0, float(out), 0.0))):
             ways.append(f"move {case.thing.obstacle} {out} mm further out from wall {wall.wall}")
-        may_rise = low[2] > SPARE_MM and up <= HIGHEST_RAISE_MM
+        may_rise = low[2] > case.trial.spare_mm and up <= HIGHEST_RAISE_MM
         if may_rise and case.goes_moved((0.0, 0.0, float(up))):
             ways.append(f"raise it {up} mm")
     return ways

@@ -5,8 +5,10 @@ moves in it.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
-from model3d.checks.case import Case
+from model3d.checks.case import case_of
+from model3d.checks.clearances import clearance_mm
 from model3d.checks.engine import Clash, Memory, Tolerance
 from model3d.checks.remedies import between_parts, remedy_of
 from model3d.checks.swept_remedies import words
@@ -26,6 +28,7 @@ def check_scene(
     tolerance: Tolerance = CONTACT,
     memory: Memory | None = None,
     fits: Callable[[Part], bool] = everywhere,
+    asks: Callable[[Part], bool] = everywhere,
     tick: Tick | None = None,
 ) -> tuple[Finding, ...]:
     """Clashes between everything fitted and everything else, worst first: one finding for each thing in the
@@ -33,14 +36,14 @@ def check_scene(
 
     An O-ring may overlap the bore it seals as far as it is meant to be squeezed, no further. With a
     ``memory`` of an earlier check only what has changed is worked out. No place is offered for a thing of the room that
-    does not let everything be fitted, as ``fits`` says.
+    does not let everything be fitted, as ``fits`` says, or that does not leave what else is asked, as ``asks`` says.
     """
     specs = list(dict.fromkeys(p.spec for p in scene.parts))
     for number, spec in enumerate(specs):
         if tick is not None:
             tick("solids", number, len(specs))
         solid(spec)
-    trial = Trial(tolerance=tolerance, memory=Memory() if memory is None else memory, fits=fits)
+    trial = Trial(tolerance=tolerance, memory=Memory() if memory is None else memory, fits=fits, asks=asks)
     met = trial.clashes(scene.parts, tick=None if tick is None else lambda done, of: tick("pairs", done, of))
     by_id = {p.id: p for p in scene.parts}
     groups: dict[tuple[str, ...], list[Clash]] = {}
@@ -79,7 +82,7 @@ def _finding(scene: Scene, group: list[Clash], by_id: dict[str, Part], trial: Tr
     return Finding(
         code=code,
         severity="error",
-        where=_where(part),
+        where=place_of(part),
         message=f"{what}: {shared}{f', and {more} more part(s)' if more > 0 else ''}",
         remedy=_remedy(scene, thing, part, [by_id[i] for i in involved if i != thing.id], trial),
         parts=tuple(involved),
@@ -90,7 +93,8 @@ def _finding(scene: Scene, group: list[Clash], by_id: dict[str, Part], trial: Tr
     )
 
 
-def _where(part: Part) -> str:
+def place_of(part: Part) -> str:
+    """Where a part belongs, in trade words."""
     places = [f"piece {part.piece}" if part.piece else "", f"wall {part.wall}" if part.wall else ""]
     return ", ".join(p for p in places if p) or part.name
 
@@ -115,7 +119,5 @@ def _words(thing: Part, part: Part) -> tuple[str, str]:
 def _remedy(scene: Scene, thing: Part, part: Part, met: list[Part], trial: Trial) -> str:
     if thing.role not in ROOM_ROLES:
         return between_parts(thing, part, scene.fitted, trial)
-    walls = tuple(p for p in scene.parts if p.role == "wall" and p.wall is not None)
-    return remedy_of(
-        Case(thing=thing, met=tuple(met), walls=walls, fitted=scene.fitted, trial=trial, room=scene.room)
-    )
+    spare = max(trial.spare_mm, *(clearance_mm(thing, p) for p in met))
+    return remedy_of(case_of(scene, thing, met, replace(trial, spare_mm=spare)))

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from model3d.checks.case import Case, keep_out
-from model3d.checks.kept_out import SPARE_MM
 from model3d.checks.swings import rehung, sector_of, stop_deg
+from model3d.checks.trial import SPARE_MM
 from model3d.geometry.placement import Vec3, scale
 from model3d.parts.room import BoxSpec, WallSpec
 from model3d.scene import Part
@@ -24,13 +24,13 @@ FURTHEST_MM = 400.0  # nothing is asked to be moved further than this
 def swept_ways(case: Case) -> list[str]:
     """Ways to keep what opens off the run, in the order in which a fitter would try them."""
     if case.thing.role == "drawer-travel":
-        return [*_drawn_less(case), *_moved_along(case), *keep_out(case)]
+        return [*_drawn_less(case), *moved_along(case), *keep_out(case)]
     called = {"door-swing": "the door", "sash-swing": "the sash"}.get(case.thing.role, words(case.thing))
     angle = stop_deg(case.thing, case.met, case.fitted, case.trial, LEAST_OPEN_DEG[case.thing.role])
     ways = [] if angle is None else [f"stop {called} at {angle:.0f} degrees"]
     ways += _rehung(case)
     if case.thing.role == "cupboard-swing":
-        return [*ways, *_moved_along(case), *keep_out(case)]
+        return [*ways, *moved_along(case), *keep_out(case)]
     ways.append("let it open out of the room")
     return [*ways, *keep_out(case)] if case.thing.role == "sash-swing" else ways
 
@@ -75,7 +75,7 @@ def _first(holds: Callable[[int], bool], low: int, high: int) -> int:
     return high
 
 
-def _moved_along(case: Case) -> Iterator[str]:
+def moved_along(case: Case) -> Iterator[str]:
     """How far what it is in is moved along its wall, or off the wall of the run where it stands on none: the shorter
     of the ways that leave everything clear, with 2 mm to spare.
     """
@@ -95,7 +95,7 @@ def _moved_along(case: Case) -> Iterator[str]:
 
 def _ways_off(case: Case) -> Iterator[tuple[Vec3, int, str]]:
     """Ways in which the obstacle may be moved, how far it goes at most until it is past the boxes round all that it
-    meets, and the words for it.
+    meets and clear of it, and the words for it.
     """
     own = next((w for w in case.walls if w.wall == case.thing.wall), None)
     wall = own if own is not None else next(iter(case.own_walls), None)
@@ -105,11 +105,11 @@ def _ways_off(case: Case) -> Iterator[tuple[Vec3, int, str]]:
     met = [case.trial.reach_mm(p, wall.placement) for p in case.met]
     x, y, name = wall.placement.x_axis, wall.placement.y_axis, case.thing.obstacle
     if own is None:
-        out = math.ceil(max(b[1] for _, b in met) - low[1])
+        out = math.ceil(max(b[1] for _, b in met) - low[1] + case.trial.spare_mm)
         yield y, out, f"move {name} {{by}} mm further out from wall {wall.wall}"
         return
-    left = math.ceil(max(b[0] for _, b in met) - low[0])
-    right = math.ceil(high[0] - min(a[0] for a, _ in met))
+    left = math.ceil(max(b[0] for _, b in met) - low[0] + case.trial.spare_mm)
+    right = math.ceil(high[0] - min(a[0] for a, _ in met) + case.trial.spare_mm)
     yield x, left, f"move {name} {{by}} mm to the left along wall {wall.wall}"
     yield scale(x, -1.0), right, f"move {name} {{by}} mm to the right along wall {wall.wall}"
 

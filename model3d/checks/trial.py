@@ -18,21 +18,26 @@ from model3d.scene.values import ROOM_ROLES
 from model3d.solids.build import solid
 from model3d.solids.placing import located
 
+SPARE_MM = 2.0  # what a remedy leaves beyond what is asked
+
 
 def everywhere(_thing: Part) -> bool:
-    """A thing of the room hinders no fitting, wherever it stands: where moves are not asked."""
+    """A thing of the room hinders nothing, wherever it stands: where moves, or room to work, are not asked."""
     return True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """What counts as contact, and the engine's memory of solids by their specs; ``fits`` says whether everything can
-    still be fitted with a thing of the room in another place.
+    """What counts as contact, and the engine's memory of solids by their specs. Of a thing of the room in another place
+    ``fits`` says whether everything can still be fitted, and ``asks`` whether it leaves what else is asked; remedies
+    leave ``spare_mm``.
     """
 
     tolerance: Tolerance
     memory: Memory = field(default_factory=Memory)
     fits: Callable[[Part], bool] = everywhere
+    asks: Callable[[Part], bool] = everywhere
+    spare_mm: float = SPARE_MM
 
     def clashes(
         self, parts: Iterable[Part], *, of: Part | None = None, tick: Callable[[int, int], None] | None = None
@@ -73,9 +78,12 @@ class Trial:
         return _vec(points.min(axis=0) - spare), _vec(points.max(axis=0) + spare)
 
     def is_free(self, part: Part, others: Iterable[Part]) -> bool:
-        """Whether a part overlaps none of the others where it stands. One of the same id is left out of them."""
+        """Whether a part overlaps none of the others where it stands; a thing of the room must leave what else is
+        asked as well. One of the same id is left out of them.
+        """
         rest = [p for p in others if p.id != part.id]
-        return next(self.clashes([*rest, part], of=part), None) is None
+        clear = next(self.clashes([*rest, part], of=part), None) is None
+        return clear and (part.role not in ROOM_ROLES or self.asks(part))
 
 
 def _vec(point: Points) -> Vec3:

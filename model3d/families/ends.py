@@ -34,6 +34,10 @@ class HeadData(FamilyPart):
     radius_mm: Positive
     length_mm: Positive
     v_mm: Positive
+    turning_room_mm: Annotated[
+        NotNegative,
+        Field(description="Free round the head toward the room, for the fingers that turn it; ours, no source."),
+    ] = 25.0
 
 
 class ValveTailData(FamilyPart):

@@ -13,6 +13,7 @@ from typing import Literal
 
 import numpy as np
 
+from model3d.checks.free_rooms import HAND_MM
 from model3d.geometry.placement import Placement, Vec3, add, scale
 from model3d.layout import Piece
 from model3d.moves.shapes import Shapes
@@ -22,7 +23,6 @@ from model3d.scene.values import SWEPT_ROLES
 
 APART_MM = 25.0
 REACH_MM = 500.0  # nothing further counts
-HAND_MM = 100.0  # how much of a piece's end, and how far in front of it, hands are at work
 END = Literal["start", "end"]
 NOT_MET = SWEPT_ROLES | {"floor"}
 
