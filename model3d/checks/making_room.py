@@ -74,7 +74,9 @@ def _link_elsewhere(
     if joint is None or joint.corner is not None or len(marks) > 1:
         return []
     mine = [r for r in rooms if r.code == "screw-access" and r.serves.joint == joint.mark]
-    wall = next(p for p in scene.parts if p.role == "wall" and p.wall == joint.wall.id)
+    wall = next((p for p in scene.parts if p.role == "wall" and p.wall == joint.wall.id), None)
+    if wall is None:
+        return []
     low, high = trial.reach_mm(lacks[0].thing, wall.placement)
     reaches = [trial.reach_mm(p, wall.placement) for r in mine for p in r.places]
     first, last = min(a[0] for a, _ in reaches), max(b[0] for _, b in reaches)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from OCP.Bnd import Bnd_Box
@@ -22,7 +22,6 @@ from model3d.solids.build import solid
 from model3d.solids.placing import located
 
 Blockers = Mapping[str, frozenset[str]]
-Remedy = Callable[["Lack"], str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
