@@ -59,6 +59,18 @@ def test_what_the_kernel_does_not_see_is_found(number: int) -> None:
     assert clash.overlap.depth_mm == pytest.approx(-found.apart.most_mm, abs=1e-3)
 
 
+def test_an_edge_is_deepest_between_its_ends() -> None:
+    """A prism's edge in the hollow side of a ring is as deep as closed forms say: more than its ends are."""
+    found = pair(4958)
+    bodies = [
+        Body(id="a", shape_key="a", placement=found.a_at),
+        Body(id="b", shape_key="b", placement=found.b_at),
+    ]
+    shapes = {"a": found.a.solid(), "b": found.b.solid()}
+    (clash,) = clashes(bodies, shapes, allowed_mm=lambda _a, _b: 0.0, tolerance=Tolerance())
+    assert clash.overlap.depth_mm == pytest.approx(-found.apart.most_mm, abs=5e-4)
+
+
 def met(a: cq.Solid, b: cq.Solid, down_mm: float) -> bool:
     """Whether the engine finds two solids to overlap, the second so far down."""
     bodies = [

@@ -40,6 +40,7 @@ FINE_ENOUGH = 0.06  # of contact, for how far the skins stand off the solids
 NOTHING_MM3 = 1e-12
 CONVEX_MM = 0.0005  # how much, on the mean over a side of the box, a body may stand back from its hull
 PLACES, ON_CUT_MM = 100, 1e-6
+LONGEST, STEPS = 40, 16  # sides of triangles, each met twice, that are looked along
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,8 +146,7 @@ def _convex(piece: manifold3d.Manifold, box: Points) -> bool:
 
 def _deepest_place_mm(held: tuple[Held, Held], part: manifold3d.Manifold, box: Points) -> float:
     """How far a place of what both share is from the surface of either at most, no further than the box is known."""
-    places = region_of(part).points
-    places = places[:: 1 + len(places) // PLACES]
+    places = _places(region_of(part))
     known = np.minimum(places - box[0], box[1] - places).min(axis=1)
     deepest = 0.0
     for h in held:
@@ -158,6 +158,15 @@ def _deepest_place_mm(held: tuple[Held, Held], part: manifold3d.Manifold, box: P
             if min(far, most_known) > deepest:
                 deepest = max(deepest, min(region.clearance_mm(place, far), float(most_known)))
     return deepest
+
+
+def _places(part: Region) -> Points:
+    """Corners of what is shared, and places along its longest sides: an edge may be deepest between its ends."""
+    ends = np.concatenate([part.corners[:, pair] for pair in ((0, 1), (1, 2), (2, 0))])
+    longest = ends[np.argsort(-np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1))[:LONGEST:2]]
+    shares = np.linspace(0.0, 1.0, STEPS + 1)[1:-1, None, None]
+    along = longest[:, 0] + shares * (longest[:, 1] - longest[:, 0])
+    return np.concatenate([part.points[:: 1 + len(part.points) // PLACES], along.reshape(-1, 3)])
 
 
 def _true_faces(mesh: manifold3d.Manifold, cuts: Sequence[Points]) -> Region:
