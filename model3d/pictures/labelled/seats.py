@@ -22,6 +22,7 @@ _HIDDEN = 3e5
 _TOUCHED = 5e4
 DOT_PX = 8.0  # a leader's dot and what must stay clear round it
 _SPILT = 1e6
+_RIM_PX = 8.0  # a dot goes so much further off for each cell that it stands further inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +42,21 @@ class SeenMap:
         self._ids = self._scene.id_map(camera, self._half)
 
     def point(self, on: Sequence[str], at_mm: Vec3) -> Px | None:
-        """The pixel of what is seen of the solids ``on`` that lies nearest to ``at_mm``, a little inside where there
-        is room; None where nothing of them is seen.
+        """The pixel of what is seen of the solids ``on`` that lies nearest to ``at_mm``, a little inside where that is
+        not much further off; None where nothing of them is seen.
         """
         own = np.isin(self._ids, self._scene.numbers(on)) & (self._ids != NOTHING)
-        for inside in (_shrunk(_shrunk(own)), _shrunk(own), own):
+        x, y, _ = project(self._camera, np.array([at_mm]), *self._half)[0]
+        best: tuple[float, Px] | None = None
+        for outward, inside in enumerate((_shrunk(_shrunk(own)), _shrunk(own), own)):
             rows, columns = np.nonzero(inside)
             if len(rows):
-                x, y, _ = project(self._camera, np.array([at_mm]), *self._half)[0]
-                best = int(np.argmin((columns + 0.5 - x) ** 2 + (rows + 0.5 - y) ** 2))
-                return 2 * (float(columns[best]) + 0.5), 2 * (float(rows[best]) + 0.5)
-        return None
+                away = np.hypot(columns + 0.5 - x, rows + 0.5 - y)
+                k = int(np.argmin(away))
+                cost = 2.0 * float(away[k]) + _RIM_PX * outward
+                if best is None or cost < best[0]:
+                    best = cost, (2 * (float(columns[k]) + 0.5), 2 * (float(rows[k]) + 0.5))
+        return best[1] if best is not None else None
 
     def is_on(self, on: Sequence[str], at: Px, near_px: float) -> bool:
         """Whether any of the solids ``on`` is seen within so many pixels of a pixel."""
