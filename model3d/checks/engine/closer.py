@@ -41,6 +41,7 @@ NOTHING_MM3 = 1e-12
 CONVEX_MM = 0.0005  # how much, on the mean over a side of the box, a body may stand back from its hull
 PLACES, ON_CUT_MM = 100, 1e-6
 LONGEST, STEPS = 40, 16  # sides of triangles, each met twice, that are looked along
+AT_ONCE = 20_000  # triangles by places, of which the distances are reckoned in one go
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +70,7 @@ def no_deeper(a: manifold3d.Manifold, b: manifold3d.Manifold, part: manifold3d.M
         return False
     box = with_margin(box_of(part))
     held = Held(mesh=a ^ block_of(box), slack_mm=0.0), Held(mesh=b ^ block_of(beyond(box)), slack_mm=0.0)
-    return _off_mm(held, part, ball, box) <= limit_mm
+    return _off_mm(held, part, ball, box, floor_mm=limit_mm) <= limit_mm
 
 
 def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_mm: float = np.inf) -> Seen | None:
@@ -92,7 +93,9 @@ def seen_closer(a: Looked, b: Looked, box: Points, *, contact_mm: float, enough_
             return NOTHING
         ball, part = found
         sure, wide = ball.diameter_mm > surely, ball.diameter_mm > contact_mm
-        off = ball.diameter_mm if wide else max(ball.diameter_mm, _off_mm(held, part, ball, box))
+        off = ball.diameter_mm
+        if not wide:
+            off = max(off, _off_mm(held, part, ball, box, floor_mm=off))
         if last or sure or off <= contact_mm:
             return Seen(ball=ball, within_mm=slack, off_mm=off, volume_mm3=shared.volume(), whole=whole and not sure)
         nearer = with_margin(box_of(part))
@@ -120,15 +123,19 @@ def _deepest(shared: manifold3d.Manifold, enough_mm: float) -> tuple[Ball, manif
     return best
 
 
-def _off_mm(held: tuple[Held, Held], part: manifold3d.Manifold, ball: Ball, box: Points) -> float:
-    """What the move that frees the two of one another is no less than."""
+def _off_mm(
+    held: tuple[Held, Held], part: manifold3d.Manifold, ball: Ball, box: Points, *, floor_mm: float
+) -> float:
+    """What the move that frees the two of one another is no less than; where it is no more than the floor, any figure
+    up to that.
+    """
     for near in (box, grown(box_of(part), 2.0 * ball.diameter_mm + MARGIN_MM / 2.0)):
         block = block_of(np.array([np.maximum(box[0], near[0]), np.minimum(box[1], near[1])]))
         pieces = [_piece(h.mesh ^ block, ball) for h in held]
         if all(_convex(piece, near) for piece in pieces):
             first, second = (region_of(piece).points for piece in pieces)
             return least_move_mm(first, second)
-    return _deepest_place_mm(held, part, box)
+    return _deepest_place_mm(held, part, box, floor_mm=floor_mm)
 
 
 def _piece(mesh: manifold3d.Manifold, ball: Ball) -> manifold3d.Manifold:
@@ -144,19 +151,31 @@ def _convex(piece: manifold3d.Manifold, box: Points) -> bool:
     return bool(piece.hull().volume() - piece.volume() <= CONVEX_MM * float(np.prod(np.sort(sides)[1:])))
 
 
-def _deepest_place_mm(held: tuple[Held, Held], part: manifold3d.Manifold, box: Points) -> float:
-    """How far a place of what both share is from the surface of either at most, no further than the box is known."""
+def _deepest_place_mm(
+    held: tuple[Held, Held], part: manifold3d.Manifold, box: Points, *, floor_mm: float
+) -> float:
+    """How far a place of what both share is from the surface of either at most, no further than the box is known; the
+    floor where none is further than that.
+
+    Places that may be the furthest come first: the rest need not be measured.
+    """
     places = _places(region_of(part))
     known = np.minimum(places - box[0], box[1] - places).min(axis=1)
-    deepest = 0.0
+    deepest = floor_mm
     for h in held:
         region = _true_faces(h.mesh, (*box, *beyond(box)))
         if not len(region.triangles):
             continue
         most, _ = cKDTree(region.corners.reshape(-1, 3)).query(places)
-        for place, far, most_known in zip(places, most, known, strict=True):
-            if min(far, most_known) > deepest:
-                deepest = max(deepest, min(region.clearance_mm(place, far), float(most_known)))
+        bounds = np.minimum(most, known)
+        order = np.argsort(-bounds)
+        some = 1 + AT_ONCE // len(region.triangles)
+        for numbers in np.split(order, range(some, len(order), some)):
+            numbers = numbers[bounds[numbers] > deepest]
+            if not len(numbers):
+                break
+            far = region.clearances_mm(places[numbers], most[numbers])
+            deepest = max(deepest, float(np.minimum(far, known[numbers]).max()))
     return deepest
 
 

@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 from embreex.mesh_construction import TriangleMesh
 from embreex.rtcore_scene import EmbreeScene
+from scipy.spatial.distance import cdist
 
 Points = npt.NDArray[np.float64]
 Triangles = npt.NDArray[np.int64]
@@ -73,6 +74,14 @@ class Region:
     def clearance_mm(self, place: Points, within_mm: float = np.inf) -> float:
         """How far the surface is from a place, known to be no further than ``within_mm``."""
         return float(np.linalg.norm(self.nearest(place, within_mm) - place))
+
+    def clearances_mm(self, places: Points, within_mm: Points) -> Points:
+        """The same of many places (n, 3), each known to be no further than its ``within_mm`` (n,); (n,)."""
+        middles, reaches = self._rounds
+        off = np.linalg.norm(places[:, None, :] - middles, axis=2) - reaches
+        rows, near = np.nonzero(off <= within_mm[:, None] * (1.0 + 1e-9) + 1e-12)
+        far = np.linalg.norm(closest_points(self.corners[near], places[rows]) - places[rows], axis=1)
+        return np.asarray(np.minimum.reduceat(far, np.searchsorted(rows, np.arange(len(places)))))
 
     def feet(self, place: Points, within_mm: float) -> Points:
         """The nearest point of each triangle within a distance of a place, those of the nearest always, (k,
@@ -141,7 +150,7 @@ def _roomier(
         return numbers
     some = region.points[:: 1 + len(region.points) // CORNERS]
     centres = places[numbers] + inward[numbers] * radius
-    far = np.stack([np.linalg.norm(some - centre, axis=1).min() for centre in centres])
+    far = cdist(centres, some).min(axis=1)
     return np.asarray(numbers[far >= radius * TOUCHES])
 
 
@@ -260,7 +269,7 @@ def _flat_shares(ways: Points) -> Points:
 
 
 def closest_points(corners: Points, place: Points) -> Points:
-    """The nearest point of each triangle (m, 3, 3) to a place, (m, 3)."""
+    """The nearest point of each triangle (m, 3, 3) to a place, or each to its own (m, 3); (m, 3)."""
     a, ab, ac = corners[:, 0], corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     ap = place - a
     aa, bb, cc = (np.einsum("ij,ij->i", x, y) for x, y in ((ab, ab), (ac, ac), (ab, ac)))
@@ -273,12 +282,12 @@ def closest_points(corners: Points, place: Points) -> Points:
     if inside.all():
         return np.asarray(best)
     out = ~inside
-    best[out] = _on_sides(corners[out], place)
+    best[out] = _on_sides(corners[out], place if place.ndim == 1 else place[out, None, :])
     return np.asarray(best)
 
 
 def _on_sides(corners: Points, place: Points) -> Points:
-    starts, ways = corners, np.roll(corners, -1, axis=1) - corners
+    starts, ways = corners, corners[:, [1, 2, 0]] - corners
     size = np.einsum("ijk,ijk->ij", ways, ways)
     share = np.einsum("ijk,ijk->ij", place - starts, ways) / np.where(size > 0.0, size, 1.0)
     feet = starts + np.clip(share, 0.0, 1.0)[:, :, None] * ways

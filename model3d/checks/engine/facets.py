@@ -12,7 +12,6 @@ from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepLib import BRepLib_ToolTriangulatedShape
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.GeomAbs import GeomAbs_SurfaceType
-from OCP.gp import gp_Dir, gp_Pnt
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp, TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
@@ -65,7 +64,8 @@ def facets(
     anew = set(_with_neighbours(copy, faces, refined)) if known and refined else set(range(len(faces)))
     part = copy if len(anew) == len(faces) else _together(faces, sorted(anew))
     BRepMesh_IncrementalMesh(part, deflection_mm, False, angle_rad, False)
-    return tuple(_face(face) if k in anew else known[k] for k, face in enumerate(faces))
+    read = iter(_faces([faces[k] for k in sorted(anew)]))
+    return tuple(next(read) if k in anew else known[k] for k in range(len(faces)))
 
 
 def _together(faces: Sequence[TopoDS_Face], numbers: Collection[int]) -> TopoDS_Compound:
@@ -115,34 +115,73 @@ def welded(mesh: Facets) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64], 
     return kept, number, (a != b) & (b != c) & (c != a)
 
 
-def _face(face: TopoDS_Face) -> Facets:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Net:
+    """The mesh of one face as the kernel has it: ``normals`` empty where it is flat, ``triangles`` from 1."""
+
+    nodes: list[tuple[float, float, float]]
+    normals: list[tuple[float, float, float]]
+    triangles: list[tuple[int, int, int]]
+    inward: bool
+    turn: Points | None
+
+
+def _faces(faces: Sequence[TopoDS_Face]) -> list[Facets]:
+    """The meshes of some faces; their points and triangles are reckoned with all at once."""
+    if not faces:
+        return []
+    nets = [_net(face) for face in faces]
+    points = np.array([node for net in nets for node in net.nodes])
+    none = [(0.0, 0.0, 0.0)]
+    normals = np.array([way for net in nets for way in net.normals or none * len(net.nodes)])
+    triangles = np.array([three for net in nets for three in net.triangles], dtype=np.int64) - 1
+    ends, lasts = np.cumsum([len(net.nodes) for net in nets]), np.cumsum([len(net.triangles) for net in nets])
+    starts, firsts = np.array([0, *ends[:-1]]), np.array([0, *lasts[:-1]])
+    for net, start, end in zip(nets, starts, ends, strict=True):
+        if net.turn is not None:
+            points[start:end] = points[start:end] @ net.turn[:, :3].T + net.turn[:, 3]
+            normals[start:end] = normals[start:end] @ net.turn[:, :3].T
+    turned = np.repeat([net.inward for net in nets], lasts - firsts)
+    triangles[turned] = triangles[turned, ::-1]
+    a, b, c = (points[corner] for corner in (triangles + np.repeat(starts, lasts - firsts)[:, None]).T)
+    across = np.cross(b - a, c - a)
+    first_normals = normals[triangles[:, 0] + np.repeat(starts, lasts - firsts)]
+    out = np.add.reduceat(np.einsum("ij,ij->i", across, first_normals), firsts) >= 0.0
+    ways = np.add.reduceat(across, firsts)
+    found = []
+    for k, net in enumerate(nets):
+        at, flat = slice(starts[k], ends[k]), not net.normals
+        if flat:
+            normals[at] = ways[k] / np.linalg.norm(ways[k])
+        elif not out[k]:
+            normals[at] = -normals[at]
+        found.append(
+            Facets(
+                points=points[at],
+                normals=normals[at],
+                flat=np.full(len(net.nodes), flat),
+                triangles=triangles[firsts[k] : lasts[k]],
+            )
+        )
+    return found
+
+
+def _net(face: TopoDS_Face) -> _Net:
     where = TopLoc_Location()
     net = BRep_Tool.Triangulation_s(face, where)
-    if net is None:
+    if net is None or not net.NbTriangles():
         raise ValueError("the kernel could not mesh a face")
-    turn = _turn(where)
-    points = np.array([_xyz(net.Node(i)) for i in range(1, net.NbNodes() + 1)]) @ turn[:, :3].T + turn[:, 3]
-    numbers = [net.Triangle(i).Get() for i in range(1, net.NbTriangles() + 1)]
-    triangles = np.array(numbers, dtype=np.int64).reshape(-1, 3) - 1
-    if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
-        triangles = triangles[:, ::-1]
-    across = np.cross(
-        points[triangles[:, 1]] - points[triangles[:, 0]], points[triangles[:, 2]] - points[triangles[:, 0]]
-    )
     flat = BRepAdaptor_Surface(face).GetType() == GeomAbs_SurfaceType.GeomAbs_Plane
-    if flat:
-        way = across.sum(axis=0)
-        normals = np.broadcast_to(way / np.linalg.norm(way), points.shape)
-    else:
+    if not flat:
         BRepLib_ToolTriangulatedShape.ComputeNormals_s(face, net)
-        normals = np.array([_xyz(net.Normal(i)) for i in range(1, net.NbNodes() + 1)]) @ turn[:, :3].T
-        if np.einsum("ij,ij->", across, normals[triangles[:, 0]]) < 0.0:
-            normals = -normals
-    return Facets(points=points, normals=normals, flat=np.full(len(points), flat), triangles=triangles)
-
-
-def _xyz(point: gp_Pnt | gp_Dir) -> tuple[float, float, float]:
-    return (point.X(), point.Y(), point.Z())
+    numbers = range(1, net.NbNodes() + 1)
+    return _Net(
+        nodes=[net.Node(i).Coord() for i in numbers],
+        normals=[] if flat else [net.Normal(i).Coord() for i in numbers],
+        triangles=[net.Triangle(i).Get() for i in range(1, net.NbTriangles() + 1)],
+        inward=face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED,
+        turn=None if where.IsIdentity() else _turn(where),
+    )
 
 
 def _turn(where: TopLoc_Location) -> Points:

@@ -122,12 +122,7 @@ def _boxed(shape: TopoDS_Shape) -> Skin:
 def _skin(faces: Sequence[Facets], inset_mm: float, refined: Collection[int], deflection_mm: float) -> Skin:
     """The skin of a solid from the meshes of its faces."""
     mesh = joined(faces)
-    bulges = [_bulges(face) for face in faces]
-    bulge = _Bulges(
-        rise_mm=np.concatenate([b.rise_mm for b in bulges]),
-        slide_mm=np.concatenate([b.slide_mm for b in bulges]),
-        bows_mm=np.concatenate([b.bows_mm for b in bulges], axis=1),
-    )
+    bulge = _bulges(mesh)
     kept, number, whole = welded(mesh)
     held = mesh.points[kept] + _moves(mesh, bulge, number, len(kept), inset_mm)
     triangles = number[mesh.triangles[whole]]
@@ -135,14 +130,15 @@ def _skin(faces: Sequence[Facets], inset_mm: float, refined: Collection[int], de
     made, name = _manifold(held, triangles, owner)
     sound = made.status() == manifold3d.Error.NoError and not made.is_empty() and made.volume() > 0.0
     corners = np.asarray(manifold3d.Manifold.hull_points(held).to_mesh64().vert_properties)[:, :3]
-    rises = [float(b.rise_mm.max(initial=0.0)) for k, b in enumerate(bulges) if not refined or k in refined]
+    rises = np.maximum.reduceat(bulge.rise_mm, np.cumsum([0, *(len(f.points) for f in faces[:-1])]))
+    bows = np.split(bulge.bows_mm, np.cumsum([len(f.triangles) for f in faces[:-1]]), axis=1)
     return Skin(
         hull=corners if len(corners) else held,
         manifold=made if sound else None,
-        slack_mm=max(rises, default=0.0) + (0.0 if mesh.flat.all() else deflection_mm),
+        slack_mm=float(rises[list(refined) or slice(None)].max()) + (0.0 if mesh.flat.all() else deflection_mm),
         name=name,
         triangle_count=len(triangles),
-        bows_mm=tuple(b.bows_mm for b in bulges),
+        bows_mm=tuple(bows),
     )
 
 
@@ -174,7 +170,7 @@ def faces_of(shared: manifold3d.Manifold, owner: Skin) -> tuple[int, ...]:
 
 
 def _bulges(face: Facets) -> _Bulges:
-    """Bulges of one smooth face; all 0 where it is flat or hollow.
+    """Bulges of smooth faces, each with points of its own; all 0 where one is flat or hollow.
 
     Over an edge with ends p, q and normals m, n an arc rises (n - m).(q - p)/8 above its chord; over a
     triangle whose edges rise by a >= b >= c, at most a + c/3 (the greatest value of the quadratic). The slide

@@ -27,6 +27,7 @@ from model3d.geometry.placement import Placement
 COARSE_MM, FINE_MM = 0.1, 0.005
 NOTHING_MM3 = 1e-12
 INSET_SHARE = 0.3  # of contact, each: half, less a fifth that the second order of a coarse skin may miss
+HARDLY_MORE = 1.01  # times as many triangles: what is refined with the rest
 AS_SEEN, AS_SEEN_MM = 0.05, 0.001
 SAME_VOLUME = 1.0 + 1e-6
 MOST_TRIANGLES = 12000  # of a skin worth refining to: past it the exact boolean is cheaper
@@ -81,8 +82,12 @@ class Solids:
 
     def finer(self, key: Hashable, faces: tuple[int, ...]) -> Skin:
         """The skin of a shape refined on some of its faces, made once."""
+        rough = self.skin(key)
         if not faces:
-            return self.skin(key)
+            return rough
+        every = tuple(range(len(rough.bows_mm)))
+        if rough.count_at(every, FINE_MM) <= HARDLY_MORE * rough.count_at(faces, FINE_MM):
+            faces = every  # one skin for all that asks for some of them
         name = (key, INSET_SHARE * self.contact_mm, faces)
         if name not in self.memory.skins:
             self.memory.skins[name] = skin(
