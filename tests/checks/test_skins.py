@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 import cadquery as cq
+import manifold3d
 import numpy as np
 import pytest
 
@@ -147,3 +148,16 @@ def test_what_is_shared_names_its_faces() -> None:
 def stranger() -> Skin:
     """A skin that has no part in an overlap."""
     return skin(box(1, 1, 1).wrapped, inset_mm=0.0, deflection_mm=0.1)
+
+
+def test_distances_of_many_places_are_those_of_each() -> None:
+    """From places within a box it is as far to its surface as to the nearest of its six sides (closed form), measured
+    one by one or together, with any bound that is true.
+    """
+    sides = np.array([10.0, 8.0, 6.0])
+    region, rng = region_of(manifold3d.Manifold.cube(sides.tolist())), np.random.default_rng(5)
+    places = rng.uniform(0.01, 0.99, (200, 3)) * sides
+    right = np.minimum(places, sides - places).min(axis=1)
+    for spare in (1.0, 1.5, 20.0):
+        assert region.clearances_mm(places, right * spare) == pytest.approx(right, abs=1e-9)
+    assert [region.clearance_mm(place) for place in places] == pytest.approx(right, abs=1e-9)
