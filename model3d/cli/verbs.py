@@ -182,4 +182,5 @@ def _print_of_the_order(project: Project, written: tuple[str, ...]) -> None:
         print_findings(project.fitting.findings, as_json=False)
     if project.fitting.blocked:
         numbers = ", ".join(map(str, project.fitting.blocked))
-        typer.echo(f"Drawn, but blocked: step {numbers}. See dryfit check for what stops it.", err=True)
+        word = "step" if len(project.fitting.blocked) == 1 else "steps"
+        typer.echo(f"Drawn, but blocked: {word} {numbers}. See dryfit check for what stops it.", err=True)
