@@ -195,8 +195,9 @@ class Inset:
     (pointing to the viewer).
 
     ``subject_ids`` names what must be seen (clip, fitting); several ``other_directions`` may be offered, and
-    the one that shows most of the subject is taken. ``actors`` None: those of the stage; otherwise the joint
-    as it stands at the moment shown. ``badges`` None: those of the stage that lie inside the ball. ``spot_mm``
+    the one that shows most of the subject is taken; unless it ``keeps_side``, others still, round the step's own
+    facing, and what hides the subject is cut open. ``actors`` None: those of the stage; otherwise the joint as it
+    stands at the moment shown. ``badges`` None: those of the stage that lie inside the ball. ``spot_mm``
     is the place that is ringed in the main picture, where it is not ``centre_mm``: a joint drawn in another pose.
     ``guides`` are lines that show where a part drawn out of its place goes. ``face`` puts the side view of the
     clip beside the title.
@@ -207,6 +208,7 @@ class Inset:
     title: str
     direction: Vec3
     other_directions: tuple[Vec3, ...] = ()
+    keeps_side: bool = False
     subject_ids: tuple[str, ...] = ()
     actors: tuple[Actor, ...] | None = None
     cut: Cut | None = None

@@ -125,7 +125,7 @@ def inset_view(inset: Inset, stage: Stage, theme: Theme) -> View:
     whole = whole if inset.notch is None else notched(whole, inset.notch)
     solids = whole if inset.cut is None else cut_open(whole, inset.cut)
     best = _best_direction(inset, solids, stage.facing, theme)
-    if inset.cut is None and inset.subject_ids and best.share < _HIDDEN_SHARE:
+    if inset.cut is None and inset.subject_ids and not inset.keeps_side and best.share < _HIDDEN_SHARE:
         middle = np.mean([_middle(solid) for solid in whole if solid.id in inset.subject_ids], axis=0)
         cut = Cut(at_mm=_vec(middle), normal=stage.facing)
         other = _best_direction(inset, cut_open(whole, cut), stage.facing, theme)
@@ -153,7 +153,7 @@ def ball_camera(inset: Inset, toward: Vec3, field_deg: float = 24.0) -> Camera:
 
 def _other_directions(inset: Inset, facing: Vec3) -> Iterator[Vec3]:
     yield from inset.other_directions
-    if inset.subject_ids:
+    if inset.subject_ids and not inset.keeps_side:
         for elevation in (28.0, 50.0):
             for azimuth in (30.0, -30.0, 60.0, -60.0):
                 yield direction(facing, azimuth, elevation)

@@ -69,6 +69,7 @@ def _joint_inset(at: Occasion, library: MeshLibrary, joints: Sequence[str]) -> I
         actors=tuple(actors(library, shown, {})),
         direction=add(_level(at, mark), (0.0, 0.0, 0.75)),
         other_directions=(add(_level(at, mark), (0.0, 0.0, 1.4)),),
+        keeps_side=True,
         subject_ids=tuple(p.id for p in parts if p.role in ("elbow", "hose", "coupler")),
     )
 
@@ -96,9 +97,9 @@ def _halfway(x: Vec3, y: Vec3, turn_deg: float) -> Vec3:
 
 
 def _level(at: Occasion, mark: str) -> Vec3:
-    """The inward normals of the walls that a joint joins, added."""
-    walls = [p.wall.normal for p in at.pieces if any(q.joint == mark and q.wall == p.wall.id for q in at.up_already)]
-    return _middle([(n[0], n[1], 0.0) for n in walls])
+    """The inward normals of the walls of the two pieces that a joint joins, added."""
+    joined = {m for joint in at.between if joint.mark == mark for m in (joint.earlier, joint.later)}
+    return _middle([(p.wall.normal[0], p.wall.normal[1], 0.0) for p in at.pieces if p.mark in joined])
 
 
 def _joins(at: Occasion, part: Part, piece: Piece) -> bool:
