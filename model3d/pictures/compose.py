@@ -8,6 +8,7 @@ import math
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations, product
 
 import numpy as np
 
@@ -16,7 +17,7 @@ from model3d.pictures.bands import bands
 from model3d.pictures.headings import Heading, heading
 from model3d.pictures.marking import Window, marked
 from model3d.pictures.page import DrawnArrow, DrawnInset, Page
-from model3d.pictures.paper import Box, Disc, Paper, Px, Ring, Shape, Stroke
+from model3d.pictures.paper import Box, Disc, Paper, Px, Ring, Shape, Stroke, crossing
 from model3d.pictures.placing import CELL_PX, Spot, between, place_insets, worth_of
 from model3d.pictures.plan_map import map_box
 from model3d.pictures.sight import NOTHING, RayScene, only, sighting
@@ -91,16 +92,10 @@ def composed(stage: Stage, theme: Theme) -> Page:
     clear = inside.with_shapes(s for _, s in taken)
     marks = marked(best.arrows, stage.badges, stage.callouts, best.window, theme, clear, best.ties())
     taken += ((-1, shape) for shape in marks.shapes())
-    lines = [*best.ties(), *marks.lines()]
-    insets: list[DrawnInset] = []
-    seen = _looks_seen(best.window)
-    for k, inset in enumerate(stage.insets):
-        paper = inside.with_shapes(shape for owner, shape in taken if owner != k)
-        made, looks = _inset(stage, inset, best, k, paper, theme, lines)
-        insets.append(made)
-        taken += ((-1, shape) for shape in made.marks.shapes())
-        lines += made.marks.lines()
-        seen |= looks
+    lines = (*best.ties(), *marks.lines())
+    insets, looks = _close_ups(stage, best, inside, tuple(taken), lines, theme)
+    seen = _looks_seen(best.window) | looks
+    taken += ((-1, shape) for inset in insets for shape in inset.marks.shapes())
     free = inside.with_shapes(shape for _, shape in taken)
     plan = stage.plan_map
     return Page(
@@ -110,12 +105,64 @@ def composed(stage: Stage, theme: Theme) -> Page:
         facing=stage.facing,
         shade_mm=_shade_mm(best.view.camera),
         marks=marks,
-        insets=tuple(insets),
+        insets=insets,
         side_view=stage.side_view,
         plan_map=plan,
         map_box=None if plan is None else map_box(plan, around.panel, best.window.worth, free),
         language=stage.frame.language,
     )
+
+
+def _close_ups(
+    stage: Stage,
+    best: _Arrangement,
+    inside: Paper,
+    taken: tuple[tuple[int, Shape], ...],
+    lines: tuple[tuple[Px, Px], ...],
+    theme: Theme,
+) -> tuple[tuple[DrawnInset, ...], set[str]]:
+    """The close-ups and the looks seen in them. Words are placed from the first close-up to the last; where that makes
+    a leader cross another, from the last to the first, if that is better.
+    """
+    tried = []
+    for order in (1, -1) if len(stage.insets) > 1 else (1,):
+        try:
+            made, looks = _in_order(stage, best, inside, taken, lines, theme, order)
+        except ValueError:
+            if order == 1:
+                raise
+            break
+        tried.append((_crossings(made), made, looks))
+        if not tried[-1][0]:
+            break
+    return min(tried, key=lambda each: each[0])[1:]
+
+
+def _in_order(
+    stage: Stage,
+    best: _Arrangement,
+    inside: Paper,
+    taken: tuple[tuple[int, Shape], ...],
+    lines: tuple[tuple[Px, Px], ...],
+    theme: Theme,
+    order: int,
+) -> tuple[tuple[DrawnInset, ...], set[str]]:
+    insets: dict[int, DrawnInset] = {}
+    seen: set[str] = set()
+    for k in range(len(stage.insets))[::order]:
+        paper = inside.with_shapes(shape for owner, shape in taken if owner != k)
+        insets[k], looks = _inset(stage, stage.insets[k], best, k, paper, theme, lines)
+        taken += tuple((-1, shape) for shape in insets[k].marks.shapes())
+        lines += tuple(insets[k].marks.lines())
+        seen |= looks
+    return tuple(insets[k] for k in sorted(insets)), seen
+
+
+def _crossings(insets: Sequence[DrawnInset]) -> int:
+    """How many leaders of one close-up's words cross those of another's."""
+    leaders = [[(label.box.middle, label.tip) for label in inset.marks.tied()] for inset in insets]
+    pairs = (pair for one, other in combinations(leaders, 2) for pair in product(one, other))
+    return sum(crossing(*pair) for pair in pairs)
 
 
 def _looks_seen(window: Window) -> set[str]:

@@ -75,10 +75,13 @@ def test_crowded_pages_have_no_faults(seed: int, number: int) -> None:
 
 
 @pytest.mark.usefixtures("long_words")
-def test_longer_words_do_not_overflow() -> None:
-    """Text 40 % longer overflows nothing and covers nothing, on the page of a piece between an elbow and a link."""
-    stages = stages_of(project_of("bay"), catalogue("de"))
-    assert faults_of(stages.stage(4)) == ()
+@pytest.mark.parametrize(("room", "number"), [("bay", 4), ("l-room", 7)])
+def test_longer_words_do_not_overflow(room: str, number: int) -> None:
+    """Text 40 % longer overflows nothing and covers nothing, on the page of a piece between an elbow and a link and on
+    that of two coupled pieces, whose close-ups stand side by side.
+    """
+    stages = stages_of(project_of(room), catalogue("de"))
+    assert faults_of(stages.stage(number)) == ()
 
 
 @pytest.mark.slow
