@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from model3d.checks.kept_out import stretch_text
 from model3d.checks.trial import Trial
@@ -45,7 +45,7 @@ class Case:
         swept = [p for p in self.room if p.role in SWEPT_ROLES and p.obstacle == self.thing.obstacle]
         others = {p.id: p for p in (*self.bodies, *swept) if p.id != self.thing.id}
         counted = [self.thing, *(p for p in others.values() if p.role not in SWEPT_ROLES or self.free([p]))]
-        moved = [replace(p, placement=p.placement.moved(by_mm)) for p in counted]
+        moved = [p.moved(by_mm) for p in counted]
         asked = {self.thing.id} if self.thing.role not in SWEPT_ROLES else {p.id for p in self.bodies}
         return self.free(moved) and all(self.trial.fits(p) for p in moved if p.id in asked)
 

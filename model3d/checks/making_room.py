@@ -16,7 +16,7 @@ from model3d.checks.room_to_work import Lack, lacking
 from model3d.checks.swept_remedies import moved_along, swept_ways
 from model3d.checks.trial import Trial
 from model3d.layout import Joint, Layout
-from model3d.scene import Part, Scene
+from model3d.scene import Scene
 from model3d.scene.values import ROOM_ROLES, SWEPT_ROLES
 
 FURTHEST_MM = 400.0  # no link is asked to be put further along than this
@@ -98,9 +98,5 @@ def _goes_at(
     if abs(by) > FURTHEST_MM or not low < at_mm < high:
         return False
     shift = (joint.wall.direction[0] * by, joint.wall.direction[1] * by, 0.0)
-    moved = [replace(r, places=tuple(_shifted(p, shift) for p in r.places)) for r in mine]
+    moved = [replace(r, places=tuple(p.moved(shift) for p in r.places)) for r in mine]
     return not lacking(moved, scene.parts, trial)
-
-
-def _shifted(part: Part, by_mm: tuple[float, float, float]) -> Part:
-    return replace(part, placement=part.placement.moved(by_mm))

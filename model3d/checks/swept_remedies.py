@@ -5,6 +5,7 @@ it can be.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
@@ -69,10 +70,7 @@ def _drawn_less(case: Case) -> Iterator[str]:
 
 def _first(holds: Callable[[int], bool], low: int, high: int) -> int:
     """The least whole number past ``low`` from which something holds: it does at ``high``, and does not at ``low``."""
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if holds(middle) else (middle, high)
-    return high
+    return low + 1 + bisect_left(range(low + 1, high), True, key=holds)
 
 
 def moved_along(case: Case) -> Iterator[str]:
@@ -83,7 +81,7 @@ def moved_along(case: Case) -> Iterator[str]:
     for way, most, text in _ways_off(case):
 
         def free(by_mm: int, way: Vec3 = way) -> bool:
-            return case.free([replace(case.thing, placement=case.thing.placement.moved(scale(way, float(by_mm))))])
+            return case.free([case.thing.moved(scale(way, float(by_mm)))])
 
         if 0 < most <= FURTHEST_MM and free(most):
             by = _first(free, 0, most) + math.ceil(SPARE_MM)
@@ -124,15 +122,13 @@ def _has_room(case: Case, by_mm: Vec3) -> bool:
     for body in case.bodies:
         wall = next((w for w in case.walls if w.wall == body.wall), None)
         frame = body.placement if wall is None else wall.placement
-        low, high = case.trial.reach_mm(replace(body, placement=body.placement.moved(by_mm)), frame)
-        if wall is not None and isinstance(wall.spec, WallSpec) and not (low[0] > -1.0 and high[0] < _end(wall) + 1.0):
-            return False
+        low, high = case.trial.reach_mm(body.moved(by_mm), frame)
+        if wall is not None and isinstance(wall.spec, WallSpec):
+            before_it = low[0] > -1.0 and high[0] < wall.spec.length_mm + 1.0
+            if not before_it:
+                return False
         for other in others:
             a, b = case.trial.reach_mm(other, frame)
             if all(a[i] < high[i] and b[i] > low[i] for i in range(3)):
                 return False
     return True
-
-
-def _end(wall: Part) -> float:
-    return wall.spec.length_mm if isinstance(wall.spec, WallSpec) else math.inf

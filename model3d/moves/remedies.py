@@ -180,7 +180,7 @@ def _goes_moved(case: Blockade, direction: Vec3, length_mm: float) -> bool:
 
 
 def _moved_parts(case: Blockade, by_mm: Vec3) -> dict[str, Part]:
-    return {p.id: replace(p, placement=p.placement.moved(by_mm)) for p in case.whole_thing}
+    return {p.id: p.moved(by_mm) for p in case.whole_thing}
 
 
 def _with(site: Site, changed: Mapping[str, Part]) -> Site:
@@ -228,7 +228,7 @@ def _shorter_goes(case: Blockade, gone: Collection[str], by_mm: float) -> bool:
             at = part.placement if last.sense > 0 else part.placement.moved(back)
             changed[part.id] = replace(part, spec=spec, placement=at)
         elif part.end == "end" and part.id in case.site.step.travels:
-            changed[part.id] = replace(part, placement=part.placement.moved(back))
+            changed[part.id] = part.moved(back)
     scene = Scene(parts=tuple(changed.get(p.id, p) for p in case.site.scene.parts))
     shorter = replace(last, far_mm=last.far_mm - last.sense * by_mm, cut_length_mm=last.cut_length_mm - by_mm)
     site = replace(_with(case.site, changed), scene=scene, group=(*case.site.group[:-1], shorter))

@@ -6,8 +6,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import combinations, product
 
 import numpy as np
@@ -41,6 +42,8 @@ _SHRINK_WORTH = 1200.0
 _SHRINKS = (1.0, 0.86)
 _SMALL_SHRINKS = (0.74, 0.62)  # only where larger ones lie over something
 _SEEN_CELLS = 8
+
+_CloseUps = tuple[tuple[DrawnInset, ...], set[str]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -93,7 +96,7 @@ def composed(stage: Stage, theme: Theme) -> Page:
     marks = marked(best.arrows, stage.badges, stage.callouts, best.window, theme, clear, best.ties())
     taken += ((-1, shape) for shape in marks.shapes())
     lines = (*best.ties(), *marks.lines())
-    insets, looks = _close_ups(stage, best, inside, tuple(taken), lines, theme)
+    insets, looks = _least_crossed(partial(_close_ups, stage, best, inside, tuple(taken), lines, theme))
     seen = _looks_seen(best.window) | looks
     taken += ((-1, shape) for inset in insets for shape in inset.marks.shapes())
     free = inside.with_shapes(shape for _, shape in taken)
@@ -120,33 +123,11 @@ def _close_ups(
     taken: tuple[tuple[int, Shape], ...],
     lines: tuple[tuple[Px, Px], ...],
     theme: Theme,
-) -> tuple[tuple[DrawnInset, ...], set[str]]:
-    """The close-ups and the looks seen in them. Words are placed from the first close-up to the last; where that makes
-    a leader cross another, from the last to the first, if that is better.
-    """
-    tried = []
-    for order in (1, -1) if len(stage.insets) > 1 else (1,):
-        try:
-            made, looks = _in_order(stage, best, inside, taken, lines, theme, order)
-        except ValueError:
-            if order == 1:
-                raise
-            break
-        tried.append((_crossings(made), made, looks))
-        if not tried[-1][0]:
-            break
-    return min(tried, key=lambda each: each[0])[1:]
-
-
-def _in_order(
-    stage: Stage,
-    best: _Arrangement,
-    inside: Paper,
-    taken: tuple[tuple[int, Shape], ...],
-    lines: tuple[tuple[Px, Px], ...],
-    theme: Theme,
     order: int,
-) -> tuple[tuple[DrawnInset, ...], set[str]]:
+) -> _CloseUps:
+    """The close-ups and the looks seen in them, their words placed from the first close-up to the last, or, ``order``
+    -1, from the last to the first.
+    """
     insets: dict[int, DrawnInset] = {}
     seen: set[str] = set()
     for k in range(len(stage.insets))[::order]:
@@ -156,6 +137,21 @@ def _in_order(
         lines += tuple(insets[k].marks.lines())
         seen |= looks
     return tuple(insets[k] for k in sorted(insets)), seen
+
+
+def _least_crossed(placed_in: Callable[[int], _CloseUps]) -> _CloseUps:
+    """Close-ups from the first to the last; where that makes a leader cross another, from the last to the first, if
+    that is better and there is room.
+    """
+    made = placed_in(1)
+    crossed = _crossings(made[0])
+    if not crossed:
+        return made
+    try:
+        other = placed_in(-1)
+    except ValueError:
+        return made
+    return other if _crossings(other[0]) < crossed else made
 
 
 def _crossings(insets: Sequence[DrawnInset]) -> int:

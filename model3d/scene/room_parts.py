@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 from model3d.geometry.placement import Placement, Vec3, at
 from model3d.parts.room import BoxSpec, CasingSpec, CylinderSpec, SlabSpec, WallHole, WallSpec
@@ -52,7 +51,7 @@ def room_parts(room: Room, faces: Faces | None = None) -> Iterator[Part]:
 
 def _moved_out(parts: Iterator[Part], wall: Wall, out_mm: float) -> Iterator[Part]:
     by = (out_mm * wall.normal[0], out_mm * wall.normal[1], 0.0)
-    return (replace(p, placement=p.placement.moved(by)) if out_mm else p for p in parts)
+    return (p.moved(by) if out_mm else p for p in parts)
 
 
 def wall_thickness_mm(room: Room) -> float:

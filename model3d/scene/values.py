@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from model3d.geometry.placement import Placement
+from model3d.geometry.placement import Placement, Vec3
 from model3d.parts.kinds import Spec
 
 Role = Literal[
@@ -45,6 +45,10 @@ class Part:
     presses_on: tuple[str, ...] = ()
     presses_mm: float = 0.0
     obstacle: str | None = None
+
+    def moved(self, by_mm: Vec3) -> Part:
+        """The same part shifted, room frame."""
+        return replace(self, placement=self.placement.moved(by_mm))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from typing import Literal
 from model3d.families.family import Family
 from model3d.geometry.placement import Placement, Vec3, add
 from model3d.layout import End, Piece
-from model3d.pictures.stage import Badge, Callout
+from model3d.pictures.stage import Arrow, Badge, Callout
 from model3d.pictures.staging.occasion import Occasion
 from model3d.pictures.staging.poses import Moves, on_piece, run_direction
 from model3d.scene import Part
@@ -117,6 +117,13 @@ class EndView:
     def along(self, start_mm: Vec3, reach_mm: float = 60.0) -> tuple[Vec3, Vec3]:
         """The line along the run on which a close-up's arrow may be shifted."""
         return add(start_mm, self.outward(-reach_mm)), add(start_mm, self.outward(reach_mm))
+
+    def links_in(self, label: str) -> Arrow:
+        """The arrow of links that are pushed into this end by hand, from above the drawn-out spigots."""
+        half = self.family.section.pitch_mm / 2.0
+        start = add(self.face_mm, self.outward(self.fitting_out_mm + 24.0, 14.0, half + 44.0))
+        end = add(start, self.outward(-45.0))
+        return Arrow(start_mm=start, end_mm=end, label=label, kind="engage", along_mm=self.along(start))
 
     def centre(self, outside_mm: float) -> Vec3:
         """The middle of what a close-up must hold: half way to ``outside_mm``, a little inside."""

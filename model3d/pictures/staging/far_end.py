@@ -114,7 +114,6 @@ def _link_inset(at: Occasion, library: MeshLibrary, view: EndView) -> Inset:
     rings = [p for p in late if p.role == "o-ring"]
     near = [p for p in late if p.role == "spigot" and "spigot-end" in p.id]
     label = next((a.label for a in at.step.actions if a.kind == "after"), "")
-    over = add(view.face_mm, view.outward(view.fitting_out_mm + 24.0, 14.0, at.family.section.pitch_mm / 2.0 + 44.0))
     return Inset(
         centre_mm=view.centre(view.fitting_out_mm + 18.0),
         spot_mm=spot,
@@ -127,15 +126,7 @@ def _link_inset(at: Occasion, library: MeshLibrary, view: EndView) -> Inset:
         subject_ids=tuple(p.id for p in (*clips, *near)),
         badges=view.badges(clips, moved),
         guides=view.guides(view.clip_out_mm + 12.0),
-        arrows=(
-            Arrow(
-                start_mm=over,
-                end_mm=add(over, view.outward(-45.0)),
-                label=label,
-                kind="engage",
-                along_mm=view.along(over),
-            ),
-        ),
+        arrows=(view.links_in(label),),
         callouts=(
             *view.grease([p for p in rings if p.end == "end"], moved, len(rings)),
             *_screws(at, near, moved),

@@ -72,9 +72,6 @@ def _by_hand_inset(at: Occasion, library: MeshLibrary, near: Joint) -> Inset:
     moved = dict.fromkeys((p.id for p in fittings), out) | view.drawn(clips)
     said = at.words.say("after.links-from", mark=near.earlier)
     label = next((a.label for a in at.step.actions if a.text == said), "")
-    start = add(view.face_mm, view.outward(view.fitting_out_mm + 24.0, 14.0, at.family.section.pitch_mm / 2.0 + 44.0))
-    way = add(start, view.outward(-45.0))
-    arrow = Arrow(start_mm=start, end_mm=way, label=label, kind="engage", along_mm=view.along(start))
     shown = actors(library, [(p, new_look(p)) for p in body], moved)
     shown += actors(library, [(p, waiting_look(p)) for p in fittings], moved)
     return Inset(
@@ -89,7 +86,7 @@ def _by_hand_inset(at: Occasion, library: MeshLibrary, near: Joint) -> Inset:
         subject_ids=tuple(p.id for p in (*clips, *fittings) if p.role in ("clip", "spigot")),
         badges=view.badges(clips, moved),
         guides=view.guides(view.clip_out_mm + 12.0),
-        arrows=(arrow,) if fittings else (),
+        arrows=(view.links_in(label),) if fittings else (),
     )
 
 
